@@ -1,0 +1,43 @@
+#include "blocks/number_text.h"
+
+#include <charconv>
+#include <cmath>
+#include <cstdio>
+
+namespace lagline {
+
+void append_number(std::string& text, double value) {
+    char digits[32];
+    const auto end = std::to_chars(digits, digits + sizeof digits, value).ptr;
+    text.append(digits, end);
+}
+
+std::string exact_number(double value) {
+    std::string text;
+    append_number(text, value);
+    return text;
+}
+
+std::string short_number(double value, int digits) {
+    if (value == 0.0) return "0";
+    const int exponent = static_cast<int>(std::floor(std::log10(std::abs(value))));
+    char text[64];
+    if (exponent < -4 || exponent >= 15) {
+        const auto end = std::to_chars(text, text + sizeof text, value,
+                                       std::chars_format::scientific, digits - 1)
+                             .ptr;
+        return {text, end};
+    }
+    // Whole digits in front of the point are always shown: 304.1 with 2 digits is 304, not 3e2.
+    const int decimals = std::max(0, digits - 1 - exponent);
+    const auto end =
+        std::to_chars(text, text + sizeof text, value, std::chars_format::fixed, decimals).ptr;
+    std::string shown{text, end};
+    if (shown.find('.') != std::string::npos) {
+        shown.erase(shown.find_last_not_of('0') + 1);
+        if (shown.ends_with('.')) shown.pop_back();
+    }
+    return shown;
+}
+
+}  // namespace lagline

@@ -1,0 +1,45 @@
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "diagnostics/diagnostic.h"
+#include "plant/plant.h"
+#include "ruleset/ruleset.h"
+
+namespace lagline {
+
+/// How well each inspection of the plant tells the damage state: code of `effectiveness` by row of
+/// inspections.csv (table inspection_effectiveness by technique and coverage).
+[[nodiscard]] std::vector<std::uint8_t> inspection_effectiveness(const Plant& plant,
+                                                                 const RuleSet& rules);
+
+/// What the inspections up to a date tell of one segment.
+struct History {
+    static constexpr std::int64_t nothing = -1;
+
+    double wall_mm = 0.0;              ///< wall last known: reading, else nominal [mm]
+    Date wall_known;                   ///< day of that reading, else day in service
+    std::int64_t reading = nothing;    ///< row of inspections.csv that gave the wall
+    std::int64_t failed_at = nothing;  ///< row of inspections.csv that found the coating failed
+};
+
+/// What makes a reading count and a coating failed.
+struct HistoryRules {
+    const LookupTable* reading_accepted = nullptr;
+    double failed_rust_grade = 0.0;
+};
+[[nodiscard]] HistoryRules history_rules(const RuleSet& rules);
+
+/// Goes through the inspections of segment row `segment` up to and including `until`, in the order
+/// of their dates.
+///   - A least thickness (or the nominal wall less a pit depth) becomes the known wall when the
+///     inspection's effectiveness is accepted, or when it is below the wall known so far.
+///   - A rust grade at or below the failed grade, found on the present coating, means it has
+///   failed.
+[[nodiscard]] History read_history(const Plant& plant, std::uint32_t segment, Date until,
+                                   std::span<const std::uint8_t> effectiveness,
+                                   const HistoryRules& rules);
+
+}  // namespace lagline

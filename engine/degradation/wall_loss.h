@@ -1,0 +1,34 @@
+#pragma once
+
+#include <cstdint>
+#include <span>
+
+#include "blocks/column.h"
+#include "ruleset/ruleset.h"
+
+namespace lagline {
+
+/// Base corrosion rate under insulation at each metal temperature (eq. 2).  N rows.
+/// @param table       curves by driver over metal temperature
+/// @param metal_degc  metal temperature [degC]
+/// @param driver      codes of the driver
+/// @param[out] rate_mm_per_year  base rate [mm/y]
+/// @param[out] outside  set to 1 where the temperature lies outside the validity of the table
+/// @source API RP 581, 3rd edition, Part 2, Table 16.2
+void base_rate(const CurveTable& table, ConstColumn metal_degc,
+               std::span<const std::uint8_t> driver, Column rate_mm_per_year,
+               std::span<std::uint8_t> outside);
+
+/// Factor of a lookup table for each code.  N rows.
+void factor(const LookupTable& table, std::span<const std::uint8_t> by,
+            std::span<const std::uint32_t> rows, Column factors);
+
+/// Corrosion rate under insulation (eq. 3): base rate times insulation, complexity and condition
+/// factors, times the larger of pooling and interface factor, times the site's own factor.
+/// N rows; rates in mm/y, factors pure numbers.
+/// @source API RP 581, 3rd edition, Part 2, section 16
+void corrosion_rate(ConstColumn base_mm_per_year, ConstColumn insulation, ConstColumn complexity,
+                    ConstColumn condition, ConstColumn pooling, ConstColumn interface_factor,
+                    ConstColumn site, Column rate_mm_per_year);
+
+}  // namespace lagline

@@ -1,0 +1,67 @@
+#include "intake/gaps.h"
+
+#include <algorithm>
+#include <array>
+
+#include "intake/cell_place.h"
+
+namespace lagline {
+namespace {
+
+constexpr std::array assumption_states{CellState::imprecise, CellState::derived,
+                                       CellState::plant_default, CellState::rule_default};
+
+std::string_view word_of(const Plant& plant, const RuleSet& rules, std::size_t field,
+                         std::size_t row) {
+    const FieldInfo& info = segment_fields()[field];
+    if (info.kind != FieldKind::word) return "";
+    return rules.vocabulary(info.words).words[plant.segments.Sheet::column(field).codes[row]].key;
+}
+
+void tell_rule(Gap& gap, const RuleSet& rules) {
+    const FieldInfo& info = segment_fields()[gap.field];
+    if (const auto rule = rules.defaults.find(info.key); rule != rules.defaults.end()) {
+        gap.taken = rule->second.text;
+        gap.reason = rule->second.reason;
+        gap.place = rule->second.place;
+        gap.basis = to_string(rule->second.basis);
+    } else if (const auto table = rules.lookups.find(info.key); table != rules.lookups.end()) {
+        gap.taken = "by " + table->second.info.by + ", table " + table->second.info.name;
+        gap.reason = table->second.info.meaning;
+        gap.place = table->second.info.place;
+        gap.basis = to_string(table->second.info.basis);
+    }
+}
+
+}  // namespace
+
+std::vector<Gap> find_gaps(const Plant& plant, const RuleSet& rules,
+                           const std::vector<std::size_t>& fields) {
+    std::vector<Gap> gaps;
+    for (const std::size_t field : fields) {
+        const auto& states = plant.segments.Sheet::column(field).states;
+        for (const CellState state : assumption_states) {
+            const auto first = std::ranges::find(states, state);
+            if (first == states.end()) continue;
+            Gap gap;
+            gap.field = field;
+            gap.state = state;
+            gap.count = static_cast<std::size_t>(std::ranges::count(states, state));
+            const auto row = static_cast<std::size_t>(first - states.begin());
+            if (state == CellState::plant_default) {
+                gap.taken =
+                    value_text(plant.segments, field, row, word_of(plant, rules, field, row));
+            } else if (state == CellState::rule_default) {
+                tell_rule(gap, rules);
+            } else if (state == CellState::derived) {
+                gap.taken = segment_fields()[field].absent;
+            } else {
+                gap.taken = "first day of the year or month given";
+            }
+            gaps.push_back(std::move(gap));
+        }
+    }
+    return gaps;
+}
+
+}  // namespace lagline

@@ -1,0 +1,47 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+#include "intake/csv.h"
+#include "intake/sheet_reader.h"
+#include "quantity/pipe_size.h"
+
+namespace lagline {
+
+/// How one column of the file is to be read.
+struct ColumnPlan {
+    const FieldInfo* field = nullptr;  ///< nothing for a column of the site's own
+    std::size_t field_index = 0;
+    std::size_t site_index = 0;  ///< into Sheet::site_columns, when field is nothing
+    std::string heading;         ///< as the file has it
+    std::size_t offset = 0;      ///< byte of the heading
+    std::optional<Unit> unit;    ///< of the heading
+    Unit stored;                 ///< unit of storage
+    std::optional<SizeSystem> size_system;
+    std::unordered_map<std::string_view, std::uint8_t> words;
+};
+
+/// A unit of `dimension`, money turned into the plant's currency.
+struct UnitLookup {
+    std::optional<Unit> unit;
+    std::string problem;  ///< why there is none, when the reason is not an unknown symbol
+};
+[[nodiscard]] UnitLookup find_unit(std::string_view symbol, Dimension dimension,
+                                   const PlantMoney& money);
+
+/// The plan for reading a text as a cell of `field`, without a heading of its own.
+[[nodiscard]] ColumnPlan plan_of(const FieldInfo& field, std::size_t index, const RuleSet& rules,
+                                 const PlantMoney& money);
+
+/// Reads the heading record into plans, one per file column, and sets file_column and allocates
+/// the columns of `sheet` (whose row count is set).  Reports doubled, unknown and missing columns,
+/// and units that do not fit.
+[[nodiscard]] std::vector<ColumnPlan> read_headings(Sheet& sheet, const std::vector<CsvCell>& cells,
+                                                    const SheetContext& context, Report& report);
+
+}  // namespace lagline

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <cstdint>
+#include <string_view>
+#include <unordered_map>
+
+#include "diagnostics/diagnostic.h"
+#include "plant/plant.h"
+
+namespace lagline {
+
+/// Row of segments.csv by segment name.
+using SegmentIndex = std::unordered_map<std::string_view, std::uint32_t>;
+
+/// Indexes the segments; a name that stands twice is reported with both places.
+[[nodiscard]] SegmentIndex index_segments(const SegmentSheet& segments, Report& report);
+
+/// Ties inspections to their segments, by date, and reports inspections of unknown segments and
+/// those before the segment was in service.  Fills inspection_begin and inspection_order.
+void link_inspections(Plant& plant, const SegmentIndex& index, Report& report);
+
+/// Reports a segment name that is not in segments.csv.
+void report_unknown_segment(const Sheet& sheet, std::size_t field, std::size_t row,
+                            std::string_view name, const SegmentIndex& index, Report& report);
+
+}  // namespace lagline

@@ -1,0 +1,108 @@
+#include "intake/load_plant.h"
+
+#include "diagnostics/text.h"
+#include "intake/columns_yaml.h"
+#include "intake/consistency.h"
+#include "intake/defaults.h"
+#include "intake/links.h"
+#include "intake/overrides.h"
+#include "intake/rank_date.h"
+#include "intake/sheet_reader.h"
+#include "intake/source_file.h"
+
+namespace lagline {
+namespace {
+
+namespace fs = std::filesystem;
+
+// A file that may be missing.  What exists but is no readable file is still reported.
+std::optional<SourceText> read_optional(const fs::path& path, Report& report) {
+    std::error_code ignored;
+    if (!fs::exists(fs::symlink_status(path, ignored))) return std::nullopt;
+    return read_source(path, path.string(), report);
+}
+
+bool is_folder(const fs::path& folder, Report& report) {
+    std::error_code error;
+    if (fs::is_directory(folder, error)) return true;
+    const bool exists = fs::exists(folder, error);
+    report.add({.problem = exists ? Problem::not_a_file : Problem::missing_file,
+                .where = {folder.string(), 0, 0},
+                .subject = "plant folder",
+                .found = exists ? "not a folder" : "no such folder",
+                .expected = "a folder with plant.yaml and segments.csv",
+                .mend = "give the folder, not a file in it; `lagline new DIR` starts one",
+                .excerpt = {}});
+    return false;
+}
+
+// The money of the rule sets is in US dollars, as published.
+void check_exchange(const PlantDescription& plant, Report& report) {
+    if (plant.currency == "USD" || plant.exchange.contains("USD")) return;
+    report.add({.problem = Problem::missing_key,
+                .where = plant.place,
+                .subject = "exchange",
+                .found = "no price of one USD in " + plant.currency,
+                .expected = "exchange: {USD: NUMBER}, since the rule tables give money in USD",
+                .mend = "add it to plant.yaml",
+                .excerpt = {}});
+}
+
+template <class SheetType>
+void read_if_there(SheetType& sheet, std::optional<SourceText>& source, const std::string& name,
+                   const PlantSources& sources, const RuleSet& rules, const PlantMoney& money,
+                   const WorkPlan& plan, Report& report) {
+    if (!source) return;
+    static const ColumnMap nothing;
+    const auto map = sources.maps.find(name);
+    const SheetContext context{rules, map == sources.maps.end() ? nothing : map->second, money,
+                               plan};
+    read_sheet(sheet, std::move(*source), context, report);
+}
+
+}  // namespace
+
+LoadedPlant assemble_plant(PlantSources sources, const RuleSet& rules, const LoadOptions& options,
+                           Report report) {
+    Plant plant;
+    plant.folder = sources.folder;
+    plant.description = sources.file.description;
+    check_exchange(plant.description, report);
+    const PlantMoney money{plant.description.currency, plant.description.exchange};
+    const auto read = [&](auto& sheet, std::optional<SourceText>& source, const std::string& name) {
+        read_if_there(sheet, source, name, sources, rules, money, options.plan, report);
+    };
+    read(plant.segments, sources.segments, "segments.csv");
+    read(plant.inspections, sources.inspections, "inspections.csv");
+    read(plant.turnarounds, sources.turnarounds, "turnarounds.csv");
+    read(plant.overrides, sources.overrides, "overrides.csv");
+    plant.ranked_at = find_rank_date(plant, options.at, options.today, report);
+    const SegmentIndex index = index_segments(plant.segments, report);
+    apply_overrides(plant, index, rules, money, report);
+    fill_defaults(plant, sources.file.defaults, rules, money, report);
+    link_inspections(plant, index, report);
+    check_consistency(plant, report);
+    LoadedPlant loaded{std::nullopt, std::move(report)};
+    if (loaded.report.ok()) loaded.plant = std::move(plant);
+    return loaded;
+}
+
+LoadedPlant load_plant(const fs::path& folder, const RuleSet& rules, const LoadOptions& options) {
+    Report report;
+    if (!is_folder(folder, report)) return {std::nullopt, std::move(report)};
+    PlantSources sources;
+    sources.folder = folder.string();
+    sources.file = read_plant_yaml(folder / "plant.yaml", report);
+    std::error_code ignored;
+    if (fs::exists(folder / "columns.yaml", ignored)) {
+        sources.maps = read_columns_yaml(folder / "columns.yaml", report);
+    }
+    const fs::path segments = folder / "segments.csv";
+    sources.segments = read_source(segments, segments.string(), report);
+    sources.inspections = read_optional(folder / "inspections.csv", report);
+    sources.turnarounds = read_optional(folder / "turnarounds.csv", report);
+    sources.overrides = read_optional(folder / "overrides.csv", report);
+    return assemble_plant(std::move(sources), rules, options, std::move(report));
+}
+
+}  // namespace lagline

@@ -1,0 +1,48 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+
+#include "blocks/parallel.h"
+#include "diagnostics/diagnostic.h"
+#include "intake/column_map.h"
+#include "intake/plant_yaml.h"
+#include "plant/plant.h"
+#include "ruleset/ruleset.h"
+
+namespace lagline {
+
+struct LoadOptions {
+    std::optional<Date> at;  ///< date to rank at; else plant.yaml, else the next window
+    Date today;              ///< what "next" is counted from
+    WorkPlan plan;
+};
+
+/// The plant when there was no error, and everything found on the way.
+struct [[nodiscard]] LoadedPlant {
+    std::optional<Plant> plant;
+    Report report;
+};
+
+/// Reads a plant folder: plant.yaml and segments.csv, which it must have; inspections.csv,
+/// turnarounds.csv, overrides.csv and columns.yaml, which it may have.  All problems of all files
+/// are in the one report.  Cells that are empty take the value derived from other columns, the
+/// default of plant.yaml, or that of the rule set, in this order, and say so in their state.
+LoadedPlant load_plant(const std::filesystem::path& folder, const RuleSet& rules,
+                       const LoadOptions& options);
+
+/// A plant that is already in memory: what load_plant() reads from the files.
+struct PlantSources {
+    std::string folder;
+    PlantFile file;
+    ColumnMaps maps;
+    std::optional<SourceText> segments;
+    std::optional<SourceText> inspections;
+    std::optional<SourceText> turnarounds;
+    std::optional<SourceText> overrides;
+};
+LoadedPlant assemble_plant(PlantSources sources, const RuleSet& rules, const LoadOptions& options,
+                           Report report);
+
+}  // namespace lagline

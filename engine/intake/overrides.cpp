@@ -1,0 +1,143 @@
+#include "intake/overrides.h"
+
+#include <algorithm>
+#include <optional>
+#include <tuple>
+
+#include "diagnostics/nearest.h"
+#include "diagnostics/text.h"
+#include "intake/cell.h"
+#include "intake/cell_place.h"
+#include "intake/heading.h"
+
+namespace lagline {
+namespace {
+
+using O = OverrideField;
+
+class OverrideReader {
+  public:
+    OverrideReader(Plant& plant, const SegmentIndex& index, const RuleSet& rules,
+                   const PlantMoney& money, Report& report)
+        : plant_(plant), index_(index), rules_(rules), money_(money), report_(report) {}
+
+    void read(std::size_t row) {
+        if (!complete(row)) return;
+        const auto segment = find_segment(row);
+        const auto field = find_column(row);
+        if (!segment || !field || !in_force(row)) return;
+        apply(row, *segment, *field);
+    }
+
+  private:
+    // An incomplete row has been reported by the sheet reader.
+    bool complete(std::size_t row) const {
+        return std::ranges::all_of(
+            std::initializer_list<O>{O::segment, O::quantity, O::value, O::reason, O::who, O::when},
+            [&](O field) { return plant_.overrides.has(field, row); });
+    }
+
+    std::optional<std::uint32_t> find_segment(std::size_t row) {
+        const std::string_view name = plant_.overrides.texts(O::segment)[row];
+        const auto found = index_.find(name);
+        if (found != index_.end()) return found->second;
+        report_unknown_segment(plant_.overrides, index_of(O::segment), row, name, index_, report_);
+        return std::nullopt;
+    }
+
+    std::optional<std::size_t> find_column(std::size_t row) {
+        const std::string_view key = plant_.overrides.texts(O::quantity)[row];
+        const auto field = find_field(segment_fields(), key);
+        if (field && *field > index_of(SegmentField::unit)) return field;
+        std::vector<std::string_view> names;
+        for (const FieldInfo& each : segment_fields()) names.push_back(each.key);
+        const std::string meant = field ? "" : did_you_mean(key, names);
+        add_at_cell(report_, plant_.overrides, index_of(O::quantity), row, Severity::error,
+                    Problem::unknown_column, "'" + printable(key) + "'",
+                    "a column of segments.csv other than segment, line and unit",
+                    meant.empty() ? "correct the name" : meant);
+        return std::nullopt;
+    }
+
+    bool in_force(std::size_t row) {
+        const Date at = plant_.ranked_at.date;
+        const Date when{plant_.overrides.days(O::when)[row]};
+        if (!plant_.overrides.has(O::until, row)) return when <= at;
+        const Date until{plant_.overrides.days(O::until)[row]};
+        if (until < when) {
+            add_at_cell(report_, plant_.overrides, index_of(O::until), row, Severity::error,
+                        Problem::contradiction, to_string(until),
+                        "a day on or after `when`, " + to_string(when), "correct one of the days");
+            return false;
+        }
+        if (until < at) {
+            add_at_cell(report_, plant_.overrides, index_of(O::until), row, Severity::warning,
+                        Problem::expired_override,
+                        "an override that ran out on " + to_string(until),
+                        "one that holds at the rank date, " + to_string(at),
+                        "renew it with a new reason, or remove it; it is not applied");
+            return false;
+        }
+        return when <= at;
+    }
+
+    void apply(std::size_t row, std::uint32_t segment, std::size_t field) {
+        const FieldInfo& info = segment_fields()[field];
+        const std::string_view text = plant_.overrides.texts(O::value)[row];
+        CellReading reading = read_cell(plan_of(info, field, rules_, money_), text, money_);
+        if (reading.outcome != CellReading::Outcome::value) {
+            refuse_value(row, info, text, reading);
+            return;
+        }
+        if (is_applied(segment, field)) {
+            add_at_cell(report_, plant_.overrides, index_of(O::quantity), row, Severity::error,
+                        Problem::duplicate_key,
+                        "a second override of " + std::string{info.key} + " for this segment",
+                        "one override in force per segment and quantity",
+                        "remove the older one, or end it with `until`");
+            return;
+        }
+        plant_.segments.allocate(field);
+        plant_.applied_overrides.push_back({segment, static_cast<std::uint32_t>(row), field,
+                                            cell_text(plant_.segments, field, segment)});
+        store_reading(plant_.segments.Sheet::column(field), info, reading, text, segment,
+                      CellState::overridden);
+    }
+
+    bool is_applied(std::uint32_t segment, std::size_t field) const {
+        return std::ranges::any_of(plant_.applied_overrides, [&](const AppliedOverride& other) {
+            return other.segment_row == segment && other.field == field;
+        });
+    }
+
+    void refuse_value(std::size_t row, const FieldInfo& info, std::string_view text,
+                      CellReading& reading) {
+        if (reading.outcome == CellReading::Outcome::bare_number) {
+            reading.problem = Problem::missing_unit;
+            reading.found = "'" + printable(text) + "', a number without a unit";
+            reading.expected = std::string{describe(info.dimension)} + " with its unit";
+            reading.mend = "write the unit behind the number";
+        }
+        add_at_cell(report_, plant_.overrides, index_of(O::value), row, Severity::error,
+                    reading.problem, reading.found, reading.expected, reading.mend);
+    }
+
+    Plant& plant_;
+    const SegmentIndex& index_;
+    const RuleSet& rules_;
+    const PlantMoney& money_;
+    Report& report_;
+};
+
+}  // namespace
+
+void apply_overrides(Plant& plant, const SegmentIndex& index, const RuleSet& rules,
+                     const PlantMoney& money, Report& report) {
+    OverrideReader reader{plant, index, rules, money, report};
+    for (std::size_t row = 0; row < plant.overrides.rows(); ++row) reader.read(row);
+    std::ranges::sort(plant.applied_overrides, {}, [](const AppliedOverride& applied) {
+        return std::tuple{applied.segment_row, applied.field};
+    });
+}
+
+}  // namespace lagline

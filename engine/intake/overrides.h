@@ -1,0 +1,17 @@
+#pragma once
+
+#include "diagnostics/diagnostic.h"
+#include "intake/links.h"
+#include "intake/sheet_reader.h"
+#include "plant/plant.h"
+#include "ruleset/ruleset.h"
+
+namespace lagline {
+
+/// Replaces values of segments.csv by those of overrides.csv that hold at plant.ranked_at.  What
+/// was replaced is kept in plant.applied_overrides.  Overrides that have run out, or were decided
+/// after that date, are not applied: the former with a warning.
+void apply_overrides(Plant& plant, const SegmentIndex& index, const RuleSet& rules,
+                     const PlantMoney& money, Report& report);
+
+}  // namespace lagline

@@ -1,0 +1,171 @@
+#include "intake/source_file.h"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <cstring>
+#include <memory>
+
+#include "diagnostics/text.h"
+
+namespace lagline {
+namespace {
+
+struct Descriptor {
+    int fd = -1;
+    explicit Descriptor(int opened) : fd(opened) {}
+    Descriptor(const Descriptor&) = delete;
+    Descriptor& operator=(const Descriptor&) = delete;
+    ~Descriptor() {
+        if (fd >= 0) ::close(fd);
+    }
+};
+
+void refuse(Report& report, Problem problem, const std::string& shown, std::string found,
+            std::string expected, std::string mend) {
+    report.add({.problem = problem,
+                .where = {shown, 0, 0},
+                .subject = "",
+                .found = std::move(found),
+                .expected = std::move(expected),
+                .mend = std::move(mend),
+                .excerpt = {}});
+}
+
+// Reads to the end whatever the descriptor is: a pipe has no size to ask for.
+bool read_all(int fd, std::size_t size_hint, std::string& into) {
+    constexpr std::size_t step = std::size_t{1} << 20;
+    into.resize(size_hint + 1);
+    std::size_t filled = 0;
+    while (true) {
+        if (filled == into.size()) into.resize(into.size() + std::max(step, into.size() / 2));
+        const ssize_t got = ::read(fd, into.data() + filled, into.size() - filled);
+        if (got < 0 && errno == EINTR) continue;
+        if (got < 0) return false;
+        if (got == 0) break;
+        filled += static_cast<std::size_t>(got);
+    }
+    into.resize(filled);
+    return true;
+}
+
+bool is_utf16(std::string_view bytes) {
+    return bytes.starts_with("\xFF\xFE") || bytes.starts_with("\xFE\xFF");
+}
+
+std::string hex_byte(char byte) {
+    constexpr std::string_view digits = "0123456789ABCDEF";
+    const auto value = static_cast<unsigned char>(byte);
+    return {'0', 'x', digits[value >> 4U], digits[value & 15U]};
+}
+
+void refuse_encoding(Report& report, const SourceText& source, std::size_t offset) {
+    report.add({.problem = Problem::not_utf8,
+                .where = place_at(source, offset),
+                .subject = "",
+                .found = "byte " + hex_byte(source.bytes[offset]) + ", which is not UTF-8 here",
+                .expected = "text encoded as UTF-8",
+                .mend = "save the file as UTF-8; if it is Latin-1: iconv -f latin1 -t utf-8",
+                .excerpt = excerpt_at(source, offset, 1)});
+}
+
+}  // namespace
+
+std::optional<SourceText> source_from_text(std::string text, const std::string& shown,
+                                           Report& report) {
+    auto owner = std::make_shared<const std::string>(std::move(text));
+    SourceText source{shown, *owner, owner};
+    if (is_utf16(source.bytes)) {
+        refuse(report, Problem::not_utf8, shown, "a file in UTF-16", "text encoded as UTF-8",
+               "save it as \"CSV UTF-8\", or: iconv -f utf-16 -t utf-8");
+        return std::nullopt;
+    }
+    constexpr std::string_view mark = "\xEF\xBB\xBF";
+    if (source.bytes.starts_with(mark)) source.bytes.remove_prefix(mark.size());
+    if (trimmed(source.bytes).empty()) {
+        refuse(report, Problem::empty_file, shown, "an empty file", "a heading and rows",
+               "fill the file, or remove it if it is optional");
+        return std::nullopt;
+    }
+    if (const auto bad = first_invalid_utf8(source.bytes); bad != std::string_view::npos) {
+        refuse_encoding(report, source, bad);
+        return std::nullopt;
+    }
+    return source;
+}
+
+std::optional<SourceText> read_source(const std::filesystem::path& path, const std::string& shown,
+                                      Report& report) {
+    // The flag keeps a named pipe without a writer from blocking for ever.
+    const Descriptor file{::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK)};
+    if (file.fd < 0) {
+        const bool missing = errno == ENOENT;
+        refuse(
+            report, missing ? Problem::missing_file : Problem::unreadable_file, shown,
+            missing ? "no such file" : std::string{"it cannot be opened: "} + std::strerror(errno),
+            "a readable file",
+            missing ? "put the file there; `lagline new` shows what it looks like"
+                    : "check owner and permissions of the file");
+        return std::nullopt;
+    }
+    struct stat status {};
+    if (::fstat(file.fd, &status) != 0 || S_ISDIR(status.st_mode)) {
+        refuse(report, Problem::not_a_file, shown, "a directory", "a file",
+               "remove the directory, or give the file that belongs here");
+        return std::nullopt;
+    }
+    std::string text;
+    const auto hint = S_ISREG(status.st_mode) ? static_cast<std::size_t>(status.st_size) : 0;
+    if (!read_all(file.fd, hint, text)) {
+        refuse(report, Problem::unreadable_file, shown,
+               std::string{"it cannot be read: "} + std::strerror(errno), "a readable file",
+               "check the disk and the permissions of the file");
+        return std::nullopt;
+    }
+    return source_from_text(std::move(text), shown, report);
+}
+
+Place place_from(const SourceText& source, std::size_t known_offset, int known_line,
+                 std::size_t offset) {
+    offset = std::min(offset, source.bytes.size());
+    const std::string_view between = source.bytes.substr(known_offset, offset - known_offset);
+    const auto breaks = std::ranges::count(between, '\n');
+    std::size_t line_start = 0;
+    if (offset > 0) {
+        const auto newline = source.bytes.rfind('\n', offset - 1);
+        line_start = newline == std::string_view::npos ? 0 : newline + 1;
+    }
+    const auto column = display_width(source.bytes.substr(line_start, offset - line_start));
+    return {source.file, known_line + static_cast<int>(breaks), static_cast<int>(column) + 1};
+}
+
+Place place_at(const SourceText& source, std::size_t offset) {
+    return place_from(source, 0, 1, offset);
+}
+
+Excerpt excerpt_at(const SourceText& source, std::size_t offset, std::size_t width) {
+    constexpr std::size_t most_before = 40;
+    constexpr std::size_t most_after = 60;
+    offset = std::min(offset, source.bytes.size());
+    std::size_t start = offset;
+    while (start > 0 && source.bytes[start - 1] != '\n' && offset - start < most_before) --start;
+    // Do not start in the middle of a code point.
+    while (start < offset && (static_cast<unsigned char>(source.bytes[start]) & 0xC0U) == 0x80U) {
+        ++start;
+    }
+    std::size_t end = offset;
+    while (end < source.bytes.size() && source.bytes[end] != '\n' && end - offset < most_after) {
+        ++end;
+    }
+    const bool cut = start > 0 && source.bytes[start - 1] != '\n';
+    const std::string head = cut ? "…" : "";
+    const std::string before = printable(source.bytes.substr(start, offset - start), 1000);
+    const std::string after = printable(source.bytes.substr(offset, end - offset), 1000);
+    return {head + before + after, display_width(head) + display_width(before),
+            std::max<std::size_t>(1, std::min(width, display_width(after)))};
+}
+
+}  // namespace lagline

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+
+#include "diagnostics/diagnostic.h"
+#include "plant/sheet.h"
+
+namespace lagline {
+
+/// The content of a text file, or nothing with the reason in `report`: missing, not a file,
+/// unreadable, empty, not UTF-8 (first bad byte with line and column), or UTF-16.
+/// A UTF-8 byte-order mark is left off.
+/// @param path   file to read; read whole, so that a later change of the file changes nothing here
+/// @param shown  name used in messages
+[[nodiscard]] std::optional<SourceText> read_source(const std::filesystem::path& path,
+                                                    const std::string& shown, Report& report);
+
+/// The same checks on text that is already in memory.
+[[nodiscard]] std::optional<SourceText> source_from_text(std::string text, const std::string& shown,
+                                                         Report& report);
+
+/// Line and column (code points, from 1) of a byte.
+[[nodiscard]] Place place_at(const SourceText& source, std::size_t offset);
+
+/// Line and column of a byte, counting from a place already known at or before it.
+[[nodiscard]] Place place_from(const SourceText& source, std::size_t known_offset, int known_line,
+                               std::size_t offset);
+
+/// The line of `source` that holds `offset`, with `width` characters from there marked.
+[[nodiscard]] Excerpt excerpt_at(const SourceText& source, std::size_t offset, std::size_t width);
+
+}  // namespace lagline

@@ -1,0 +1,37 @@
+#include "likelihood/damage_factor.h"
+
+#include "likelihood/normal.h"
+
+namespace lagline {
+
+void wall_fraction(ConstColumn rate_mm_per_year, ConstColumn exposed_years, ConstColumn wall_mm,
+                   Column fraction) {
+    fraction = rate_mm_per_year * exposed_years / wall_mm;  // eq. 8
+}
+
+void reliability_index(ConstColumn fraction, ConstColumn ratio, double state,
+                       const Scatter& scatter, Column index) {
+    const auto lost = state * fraction;
+    const auto left = 1.0 - lost;
+    index = (left - ratio) / (lost.square() * (scatter.thinning * scatter.thinning) +
+                              left.square() * (scatter.flow_stress * scatter.flow_stress) +
+                              ratio.square() * (scatter.pressure * scatter.pressure))
+                                 .sqrt();  // eq. 17
+}
+
+void damage_factor(const std::array<ColumnRef, 3>& probability,
+                   const std::array<ColumnRef, 3>& index, double base, Column damage) {
+    for (Eigen::Index i = 0; i < damage.size(); ++i) {
+        const double failing = probability[0][i] * normal_cdf(-index[0][i]) +
+                               probability[1][i] * normal_cdf(-index[1][i]) +
+                               probability[2][i] * normal_cdf(-index[2][i]);
+        damage[i] = failing / base;  // eq. 18
+    }
+}
+
+void probability_of_failure(ConstColumn frequency_per_year, double management_factor,
+                            ConstColumn damage, double cap, Column per_year) {
+    per_year = (frequency_per_year * management_factor * damage).min(cap);  // eq. 20
+}
+
+}  // namespace lagline

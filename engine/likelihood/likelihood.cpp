@@ -1,0 +1,212 @@
+#include "likelihood/likelihood.h"
+
+#include <cmath>
+
+#include "likelihood/strength.h"
+#include "quantity/pipe_size.h"
+
+namespace lagline {
+namespace {
+
+using S = SegmentField;
+
+constexpr std::array needs{
+    TableNeed{.name = "flow_stress_factor", .kind = TableKind::value},
+    TableNeed{.name = "pressure_coefficient_y", .kind = TableKind::value},
+    TableNeed{.name = "strength_ratio_shape", .kind = TableKind::value},
+    TableNeed{.name = "structural_minimum",
+              .kind = TableKind::bands,
+              .dimension = Dimension::length,
+              .axis = "nominal_size"},
+    TableNeed{.name = "allowable_stress",
+              .kind = TableKind::lookup,
+              .dimension = Dimension::stress,
+              .by = "material"},
+    TableNeed{.name = "yield_strength",
+              .kind = TableKind::lookup,
+              .dimension = Dimension::stress,
+              .by = "material"},
+    TableNeed{.name = "tensile_strength",
+              .kind = TableKind::lookup,
+              .dimension = Dimension::stress,
+              .by = "material"},
+    TableNeed{.name = "prior_probability",
+              .kind = TableKind::grid,
+              .by = "data_confidence",
+              .columns = "damage_state"},
+    TableNeed{.name = "conditional_probability",
+              .kind = TableKind::grid,
+              .by = "effectiveness",
+              .columns = "damage_state"},
+    TableNeed{.name = "damage_state_factor", .kind = TableKind::lookup, .by = "damage_state"},
+    TableNeed{.name = "cov_thinning", .kind = TableKind::value},
+    TableNeed{.name = "cov_flow_stress", .kind = TableKind::value},
+    TableNeed{.name = "cov_pressure", .kind = TableKind::value},
+    TableNeed{.name = "damage_factor_base", .kind = TableKind::value},
+    TableNeed{.name = "generic_frequency",
+              .kind = TableKind::bands,
+              .dimension = Dimension::frequency,
+              .columns = "hole_size",
+              .axis = "nominal_size"},
+    TableNeed{.name = "management_slope", .kind = TableKind::value},
+    TableNeed{.name = "management_offset", .kind = TableKind::value},
+    TableNeed{.name = "management_score", .kind = TableKind::value},
+    TableNeed{
+        .name = "probability_cap", .kind = TableKind::value, .dimension = Dimension::frequency},
+};
+
+// eq. 19; the score is in per cent of the points.
+double management_factor(const RuleSet& rules, const Plant& plant) {
+    const Unit percent = parse_unit("%", Dimension::number).value();
+    const double score = plant.description.management_score_percent.value_or(
+        convert(rules.value("management_score").value(), base_unit(Dimension::number), percent));
+    return std::pow(10.0, rules.value("management_slope").value() * score +
+                              rules.value("management_offset").value());
+}
+
+/// The inputs of a block, gathered from the segments.
+struct BlockInputs {
+    Numbers pressure_mpa, outside_mm, allowable_mpa, yield_mpa, tensile_mpa, joint_efficiency,
+        nominal_wall_mm, allowance_mm;
+
+    BlockInputs(const SegmentSheet& segments, std::span<const std::uint32_t> rows) {
+        const auto take = [&](S field, Numbers& into) {
+            into.resize(static_cast<Eigen::Index>(rows.size()));
+            gather(segments.numbers(field), rows, into);
+        };
+        take(S::design_pressure, pressure_mpa);
+        take(S::outside_diameter, outside_mm);
+        take(S::allowable_stress, allowable_mpa);
+        take(S::yield_strength, yield_mpa);
+        take(S::tensile_strength, tensile_mpa);
+        take(S::joint_efficiency, joint_efficiency);
+        take(S::nominal_wall, nominal_wall_mm);
+        take(S::corrosion_allowance, allowance_mm);
+    }
+};
+
+// eq. 11 and the sum of the generic frequencies: both by nominal size.
+void by_size(const SegmentSheet& segments, const LikelihoodRules& rules,
+             std::span<const std::uint32_t> rows, Column structural_mm, Column frequency_per_year,
+             std::span<std::uint8_t> outside) {
+    const auto sizes = segments.codes(S::nominal_size);
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const auto at = static_cast<Eigen::Index>(i);
+        const double inches = pipe_sizes()[sizes[rows[i]]].nps_inches;
+        const RuleHit structural = rules.structural_minimum->find(0, inches);
+        structural_mm[at] = structural.value;
+        if (structural.outside()) outside[i] = 1;
+        double sum = 0.0;
+        for (std::uint8_t hole = 0; hole < rules.hole_sizes; ++hole) {
+            sum += rules.generic_frequency->find(0, inches, hole).value;
+        }
+        frequency_per_year[at] = sum;
+    }
+}
+
+// eq. 11: as the site says, else the larger of what pressure and structure need.
+void minimum_thickness(const SegmentSheet& segments, std::span<const std::uint32_t> rows,
+                       ConstColumn pressure_mm, ConstColumn structural_mm, Column minimum_mm) {
+    minimum_mm = pressure_mm.max(structural_mm);
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        if (!segments.has(S::minimum_thickness, rows[i])) continue;
+        minimum_mm[static_cast<Eigen::Index>(i)] = segments.numbers(S::minimum_thickness)[rows[i]];
+    }
+}
+
+std::array<double, damage_states> prior_of(const GridTable& prior, std::uint8_t confidence) {
+    std::array<double, damage_states> states{};
+    for (std::size_t k = 0; k < damage_states; ++k) {
+        states[k] = prior.at(confidence, static_cast<std::uint8_t>(k)).value;
+    }
+    return states;
+}
+
+void update_states(const Plant& plant, const LikelihoodRules& rules, Date at,
+                   std::span<const std::uint8_t> effectiveness, std::span<const std::uint32_t> rows,
+                   Eigen::Index begin, LikelihoodColumns& out) {
+    const auto confidence = plant.segments.codes(S::data_confidence);
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const auto row = begin + static_cast<Eigen::Index>(i);
+        const InspectionCounts counts = count_inspections(plant, rows[i], at, effectiveness);
+        const auto states =
+            updated_states(prior_of(*rules.prior, confidence[rows[i]]), *rules.conditional, counts);
+        for (std::size_t c = 0; c < counts.size(); ++c) out.inspections[c][row] = counts[c];
+        for (std::size_t k = 0; k < damage_states; ++k) out.state_probability[k][row] = states[k];
+    }
+}
+
+}  // namespace
+
+std::span<const TableNeed> likelihood_needs() { return needs; }
+
+LikelihoodRules likelihood_rules(const RuleSet& rules, const Plant& plant) {
+    LikelihoodRules taken;
+    taken.flow_stress_factor = rules.value("flow_stress_factor").value();
+    taken.pressure_coefficient_y = rules.value("pressure_coefficient_y").value();
+    taken.strength_ratio_shape = rules.value("strength_ratio_shape").value();
+    taken.structural_minimum = &rules.band("structural_minimum");
+    taken.prior = &rules.grid("prior_probability");
+    taken.conditional = &rules.grid("conditional_probability");
+    for (std::size_t k = 0; k < damage_states; ++k) {
+        taken.state_factor[k] =
+            rules.lookup("damage_state_factor").value(static_cast<std::uint8_t>(k));
+    }
+    taken.scatter = {rules.value("cov_thinning").value(), rules.value("cov_flow_stress").value(),
+                     rules.value("cov_pressure").value()};
+    taken.damage_factor_base = rules.value("damage_factor_base").value();
+    taken.generic_frequency = &rules.band("generic_frequency");
+    taken.hole_sizes = static_cast<std::uint8_t>(rules.vocabulary("hole_size").words.size());
+    taken.management_factor = management_factor(rules, plant);
+    taken.probability_cap = rules.value("probability_cap").value();
+    return taken;
+}
+
+void fill_likelihood(const Plant& plant, const LikelihoodRules& rules, Date at,
+                     std::span<const std::uint8_t> effectiveness,
+                     std::span<const std::uint32_t> rows, const DegradationColumns& degradation,
+                     RowRange range, LikelihoodColumns& out, std::span<std::uint8_t> outside) {
+    const auto begin = static_cast<Eigen::Index>(range.begin);
+    const auto size = static_cast<Eigen::Index>(range.size());
+    const auto mine = rows.subspan(range.begin, range.size());
+    const auto block = [&](Numbers& column) { return column.segment(begin, size); };
+    const auto known = [&](const Numbers& column) { return column.segment(begin, size); };
+    const BlockInputs in{plant.segments, mine};
+    const auto wall_mm = known(degradation.wall_thickness_mm);
+
+    wall_fraction(known(degradation.corrosion_rate_mm_per_year),
+                  known(degradation.exposed_time_years), wall_mm, block(out.wall_fraction));
+    flow_stress(in.yield_mpa, in.tensile_mpa, in.joint_efficiency, rules.flow_stress_factor,
+                block(out.flow_stress_mpa));
+    pressure_minimum(in.pressure_mpa, in.outside_mm, in.allowable_mpa, in.joint_efficiency,
+                     in.nominal_wall_mm, in.allowance_mm, rules.pressure_coefficient_y,
+                     block(out.pressure_minimum_mm));
+    by_size(plant.segments, rules, mine, block(out.structural_minimum_mm),
+            block(out.generic_frequency_per_year), outside.subspan(range.begin, range.size()));
+    minimum_thickness(plant.segments, mine, block(out.pressure_minimum_mm),
+                      block(out.structural_minimum_mm), block(out.minimum_thickness_mm));
+    strength_ratio_by_minimum(in.allowable_mpa, in.joint_efficiency, block(out.flow_stress_mpa),
+                              block(out.minimum_thickness_mm), wall_mm,
+                              block(out.strength_ratio_a));
+    strength_ratio_by_pressure(in.pressure_mpa, in.outside_mm, in.nominal_wall_mm,
+                               block(out.flow_stress_mpa), wall_mm, rules.strength_ratio_shape,
+                               block(out.strength_ratio_b));
+    block(out.strength_ratio) =
+        block(out.strength_ratio_a).max(block(out.strength_ratio_b));  // eq. 14
+    update_states(plant, rules, at, effectiveness, mine, begin, out);
+    for (std::size_t k = 0; k < damage_states; ++k) {
+        reliability_index(block(out.wall_fraction), block(out.strength_ratio),
+                          rules.state_factor[k], rules.scatter, block(out.reliability_index[k]));
+    }
+    damage_factor({known(out.state_probability[0]), known(out.state_probability[1]),
+                   known(out.state_probability[2])},
+                  {known(out.reliability_index[0]), known(out.reliability_index[1]),
+                   known(out.reliability_index[2])},
+                  rules.damage_factor_base, block(out.damage_factor));
+    block(out.management_factor).setConstant(rules.management_factor);
+    probability_of_failure(known(out.generic_frequency_per_year), rules.management_factor,
+                           known(out.damage_factor), rules.probability_cap,
+                           block(out.probability_of_failure_per_year));
+}
+
+}  // namespace lagline

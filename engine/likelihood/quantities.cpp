@@ -1,0 +1,178 @@
+#include "likelihood/likelihood.h"
+
+namespace lagline {
+namespace {
+
+using Key = std::string_view;
+
+constexpr Key api_581 = "API RP 581, 3rd edition, Part 2, section 16";
+constexpr Key api_581_recalled = "API RP 581, 3rd edition, Part 2, section 16 (recalled)";
+
+constexpr std::array fraction_inputs{Key{"corrosion_rate"}, Key{"exposed_time"},
+                                     Key{"wall_thickness"}};
+constexpr std::array flow_inputs{Key{"yield_strength"}, Key{"tensile_strength"},
+                                 Key{"joint_efficiency"}};
+constexpr std::array flow_tables{Key{"flow_stress_factor"}};
+constexpr std::array pressure_inputs{Key{"design_pressure"},  Key{"outside_diameter"},
+                                     Key{"allowable_stress"}, Key{"joint_efficiency"},
+                                     Key{"nominal_wall"},     Key{"corrosion_allowance"}};
+constexpr std::array pressure_tables{Key{"pressure_coefficient_y"}};
+constexpr std::array structural_inputs{Key{"nominal_size"}};
+constexpr std::array structural_tables{Key{"structural_minimum"}};
+constexpr std::array minimum_inputs{Key{"minimum_thickness"}, Key{"pressure_minimum"},
+                                    Key{"structural_minimum"}};
+constexpr std::array ratio_a_inputs{Key{"allowable_stress"}, Key{"joint_efficiency"},
+                                    Key{"flow_stress"}, Key{"minimum_thickness"},
+                                    Key{"wall_thickness"}};
+constexpr std::array ratio_b_inputs{Key{"design_pressure"}, Key{"outside_diameter"},
+                                    Key{"nominal_wall"}, Key{"flow_stress"}, Key{"wall_thickness"}};
+constexpr std::array ratio_b_tables{Key{"strength_ratio_shape"}};
+constexpr std::array ratio_inputs{Key{"strength_ratio_a"}, Key{"strength_ratio_b"}};
+constexpr std::array count_inputs{Key{"technique"}, Key{"coverage"}, Key{"date"}};
+constexpr std::array count_tables{Key{"inspection_effectiveness"}};
+constexpr std::array state_inputs{Key{"data_confidence"}, Key{"inspections_a"},
+                                  Key{"inspections_b"}, Key{"inspections_c"}, Key{"inspections_d"}};
+constexpr std::array state_tables{Key{"prior_probability"}, Key{"conditional_probability"}};
+constexpr std::array index_inputs{Key{"wall_fraction"}, Key{"strength_ratio"}};
+constexpr std::array index_tables{Key{"damage_state_factor"}, Key{"cov_thinning"},
+                                  Key{"cov_flow_stress"}, Key{"cov_pressure"}};
+constexpr std::array damage_inputs{Key{"state_probability_1"}, Key{"state_probability_2"},
+                                   Key{"state_probability_3"}, Key{"reliability_index_1"},
+                                   Key{"reliability_index_2"}, Key{"reliability_index_3"}};
+constexpr std::array damage_tables{Key{"damage_factor_base"}};
+constexpr std::array frequency_inputs{Key{"nominal_size"}};
+constexpr std::array frequency_tables{Key{"generic_frequency"}};
+constexpr std::array management_inputs{Key{"management_score"}};
+constexpr std::array management_tables{Key{"management_slope"}, Key{"management_offset"},
+                                       Key{"management_score"}};
+constexpr std::array probability_inputs{Key{"generic_frequency"}, Key{"management_factor"},
+                                        Key{"damage_factor"}};
+constexpr std::array probability_tables{Key{"probability_cap"}};
+
+constexpr QuantityInfo quantity(Key key, Key unit, Key symbol, Key equation, Key formula,
+                                Key source, Key meaning, std::span<const Key> inputs,
+                                std::span<const Key> tables = {}) {
+    return {.key = key,
+            .unit = unit,
+            .words = "",
+            .symbol = symbol,
+            .equation = equation,
+            .formula = formula,
+            .source = source,
+            .meaning = meaning,
+            .inputs = inputs,
+            .tables = tables};
+}
+
+constexpr auto fraction_info =
+    quantity("wall_fraction", "", "A_rt", "eq. 8", "A_rt = C_r age / t_rde", api_581_recalled,
+             "share of the wall lost since it was last known", fraction_inputs);
+constexpr auto flow_info =
+    quantity("flow_stress", "MPa", "FS", "eq. 9", "FS = (YS + TS)/2 E 1.1", api_581_recalled,
+             "stress at which the wall yields through", flow_inputs, flow_tables);
+constexpr auto pressure_info =
+    quantity("pressure_minimum", "mm", "t_p", "eq. 10", "t_p = P D / (2 (S E + P Y))",
+             "ASME B31.3, paragraph 304.1.2, equation (3a)", "wall that the design pressure needs",
+             pressure_inputs, pressure_tables);
+constexpr auto structural_info =
+    quantity("structural_minimum", "mm", "t_c", "eq. 11", "by nominal size",
+             "API 574, default minimum structural thickness (recalled)",
+             "wall that the pipe needs to carry itself", structural_inputs, structural_tables);
+constexpr auto minimum_info = quantity("minimum_thickness", "mm", "t_min", "eq. 11",
+                                       "as given by the site, else max(t_p, t_c)", api_581_recalled,
+                                       "least wall that may be left", minimum_inputs);
+constexpr auto ratio_a_info =
+    quantity("strength_ratio_a", "", "SR_a", "eq. 12", "SR_a = S E / FS x t_min / t_rde",
+             api_581_recalled, "strength ratio by the minimum thickness", ratio_a_inputs);
+constexpr auto ratio_b_info =
+    quantity("strength_ratio_b", "", "SR_b", "eq. 13", "SR_b = P (D - 2 t_nom) / (alpha FS t_rde)",
+             api_581_recalled, "strength ratio by the pressure", ratio_b_inputs, ratio_b_tables);
+constexpr auto ratio_info =
+    quantity("strength_ratio", "", "SR_P", "eq. 14", "SR_P = max(SR_a, SR_b)", api_581_recalled,
+             "hoop stress over flow stress", ratio_inputs);
+
+constexpr QuantityInfo count_info(Key key, Key symbol, Key meaning) {
+    return quantity(key, "", symbol, "eq. 15", "inspections up to the rank date",
+                    "API RP 581, 3rd edition, Part 2, Table 2.C.10.3", meaning, count_inputs,
+                    count_tables);
+}
+constexpr std::array count_infos{
+    count_info("inspections_a", "N_A", "inspections of effectiveness A"),
+    count_info("inspections_b", "N_B", "inspections of effectiveness B"),
+    count_info("inspections_c", "N_C", "inspections of effectiveness C"),
+    count_info("inspections_d", "N_D", "inspections of effectiveness D")};
+
+constexpr QuantityInfo state_info(Key key, Key symbol, Key meaning) {
+    return quantity(key, "", symbol, "eq. 16", "Po_k = I_k / (I_1 + I_2 + I_3)", api_581, meaning,
+                    state_inputs, state_tables);
+}
+constexpr std::array state_infos{
+    state_info("state_probability_1", "Po_1", "probability that the rate is as expected"),
+    state_info("state_probability_2", "Po_2", "probability that it is twice as high"),
+    state_info("state_probability_3", "Po_3", "probability that it is four times as high")};
+
+constexpr QuantityInfo index_info(Key key, Key symbol, Key meaning) {
+    return quantity(key, "", symbol, "eq. 17",
+                    "beta_k = (1 - D_k A - SR) / sqrt(D_k^2 A^2 COV_t^2 + (1 - D_k A)^2 COV_Sf^2 + "
+                    "SR^2 COV_P^2)",
+                    api_581, meaning, index_inputs, index_tables);
+}
+constexpr std::array index_infos{
+    index_info("reliability_index_1", "beta_1", "reliability index, damage state 1"),
+    index_info("reliability_index_2", "beta_2", "reliability index, damage state 2"),
+    index_info("reliability_index_3", "beta_3", "reliability index, damage state 3")};
+
+constexpr auto damage_info =
+    quantity("damage_factor", "", "D_f", "eq. 18", "D_f = sum of Po_k Phi(-beta_k) / 1.56e-4",
+             api_581, "how much likelier than pipe in general", damage_inputs, damage_tables);
+constexpr auto frequency_info =
+    quantity("generic_frequency", "1/y", "gff", "eq. 20", "sum over the hole sizes",
+             "API RP 581, 3rd edition, Part 2, generic failure frequencies",
+             "failure frequency of pipe in general", frequency_inputs, frequency_tables);
+constexpr auto management_info =
+    quantity("management_factor", "", "F_MS", "eq. 19", "F_MS = 10^(slope score + offset)",
+             "API RP 581, 3rd edition, Part 1 (recalled)", "quality of the site's management",
+             management_inputs, management_tables);
+constexpr auto probability_info =
+    quantity("probability_of_failure", "1/y", "P_f", "eq. 20", "P_f = min(gff F_MS D_f, cap)",
+             "API RP 581, 3rd edition, Part 1 (recalled)", "probability of a leak in a year",
+             probability_inputs, probability_tables);
+
+}  // namespace
+
+void LikelihoodColumns::resize(Eigen::Index rows) {
+    for (Numbers* column :
+         {&wall_fraction, &flow_stress_mpa, &pressure_minimum_mm, &structural_minimum_mm,
+          &minimum_thickness_mm, &strength_ratio_a, &strength_ratio_b, &strength_ratio,
+          &damage_factor, &generic_frequency_per_year, &management_factor,
+          &probability_of_failure_per_year}) {
+        column->resize(rows);
+    }
+    for (Numbers& column : inspections) column.resize(rows);
+    for (Numbers& column : state_probability) column.resize(rows);
+    for (Numbers& column : reliability_index) column.resize(rows);
+}
+
+std::vector<ColumnView> LikelihoodColumns::views() const {
+    std::vector<ColumnView> all{
+        view(fraction_info, wall_fraction),       view(flow_info, flow_stress_mpa),
+        view(pressure_info, pressure_minimum_mm), view(structural_info, structural_minimum_mm),
+        view(minimum_info, minimum_thickness_mm), view(ratio_a_info, strength_ratio_a),
+        view(ratio_b_info, strength_ratio_b),     view(ratio_info, strength_ratio)};
+    for (std::size_t c = 0; c < telling_categories; ++c) {
+        all.push_back(view(count_infos[c], inspections[c]));
+    }
+    for (std::size_t k = 0; k < damage_states; ++k) {
+        all.push_back(view(state_infos[k], state_probability[k]));
+    }
+    for (std::size_t k = 0; k < damage_states; ++k) {
+        all.push_back(view(index_infos[k], reliability_index[k]));
+    }
+    all.push_back(view(damage_info, damage_factor));
+    all.push_back(view(frequency_info, generic_frequency_per_year));
+    all.push_back(view(management_info, management_factor));
+    all.push_back(view(probability_info, probability_of_failure_per_year));
+    return all;
+}
+
+}  // namespace lagline

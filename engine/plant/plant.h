@@ -1,0 +1,81 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "diagnostics/diagnostic.h"
+#include "plant/sheet.h"
+#include "quantity/date.h"
+
+namespace lagline {
+
+/// Monthly means, January first.
+struct Climate {
+    std::array<double, 12> mean_temperature_degc{};
+    std::array<double, 12> relative_humidity_percent{};
+    std::array<double, 12> rainfall_mm{};
+    std::optional<double> coast_distance_km;
+    std::optional<double> wind_speed_m_per_s;
+    Place place;
+};
+
+/// A money amount per something: {value, per} with per in m, m2, fitting, each, hour, day.
+struct UnitCost {
+    double amount = 0.0;
+    std::string per;
+    Place place;
+};
+
+/// plant.yaml.
+struct PlantDescription {
+    std::string name;
+    std::string currency = "USD";
+    /// Price of one unit of a foreign currency in the plant's currency, by ISO 4217 code.
+    std::map<std::string, double> exchange;
+    std::optional<Climate> climate;
+    /// Score of the management-system evaluation, per cent of the points; none when not given.
+    std::optional<double> management_score_percent;
+    Place management_score_place;
+    std::map<std::string, UnitCost> unit_costs;
+    std::map<std::string, UnitCost> crew_rates;
+    std::optional<Date> rank_date;
+    Place place;
+};
+
+/// A value of segments.csv that overrides.csv replaced.
+struct AppliedOverride {
+    std::uint32_t segment_row = 0;
+    std::uint32_t override_row = 0;
+    std::size_t field = 0;  ///< index into segment_fields()
+    std::string replaced;   ///< what stood there, as text; empty when the cell was empty
+};
+
+/// The date a plant is ranked at, and how it came about.
+struct RankDate {
+    Date date;
+    std::string reason;  ///< "start of TA-2027, the first window after 2026-11-25"
+};
+
+/// A plant, read and linked.  Every column that the method needs is filled: given, derived or from
+/// a stated default, as its state says.
+struct Plant {
+    std::string folder;
+    PlantDescription description;
+    SegmentSheet segments{segment_fields()};
+    InspectionSheet inspections{inspection_fields()};
+    TurnaroundSheet turnarounds{turnaround_fields()};
+    OverrideSheet overrides{override_fields()};
+    std::vector<AppliedOverride> applied_overrides;  ///< by segment row, then field
+    RankDate ranked_at;
+
+    /// Inspections of segment row s, by date: rows inspection_order[inspection_begin[s]] up to
+    /// inspection_begin[s + 1].  inspection_begin has segments + 1 entries.
+    std::vector<std::uint32_t> inspection_begin;
+    std::vector<std::uint32_t> inspection_order;
+};
+
+}  // namespace lagline

@@ -1,0 +1,86 @@
+#include "quantity/date.h"
+
+#include <algorithm>
+#include <charconv>
+#include <system_error>
+
+#include "diagnostics/text.h"
+
+namespace lagline {
+namespace {
+
+constexpr unsigned first_year = 1900;
+constexpr unsigned last_year = 2200;
+
+std::chrono::year_month_day calendar(Date date) {
+    return std::chrono::sys_days{std::chrono::days{date.days}};
+}
+
+/// `text` as digits only, or nothing.
+std::optional<unsigned> digits(std::string_view text) {
+    unsigned value = 0;
+    const char* const end = text.data() + text.size();
+    const auto [at, error] = std::from_chars(text.data(), end, value);
+    if (error != std::errc{} || at != end) return std::nullopt;
+    return value;
+}
+
+std::string padded(unsigned value, std::size_t width) {
+    const std::string text = std::to_string(value);
+    return std::string(width - std::min(width, text.size()), '0') + text;
+}
+
+}  // namespace
+
+std::optional<DateReading> parse_date(std::string_view text) {
+    const auto trim = trimmed(text);
+    const bool has_month = trim.size() >= 7;
+    const bool has_day = trim.size() == 10;
+    if (trim.size() != 4 && trim.size() != 7 && !has_day) return std::nullopt;
+    if ((has_month && trim[4] != '-') || (has_day && trim[7] != '-')) return std::nullopt;
+
+    const auto year = digits(trim.substr(0, 4));
+    const auto month = has_month ? digits(trim.substr(5, 2)) : 1U;
+    const auto day = has_day ? digits(trim.substr(8, 2)) : 1U;
+    if (!year || !month || !day) return std::nullopt;
+    if (*year < first_year || *year > last_year) return std::nullopt;
+
+    const auto whole_year = static_cast<int>(*year);
+    const std::chrono::year_month_day at{std::chrono::year{whole_year}, std::chrono::month{*month},
+                                         std::chrono::day{*day}};
+    if (!at.ok()) return std::nullopt;
+    return DateReading{make_date(whole_year, *month, *day), has_day};
+}
+
+std::string to_string(Date date) {
+    const auto at = calendar(date);
+    const int year = static_cast<int>(at.year());
+    const std::string sign = year < 0 ? "-" : "";
+    return sign + padded(static_cast<unsigned>(year < 0 ? -year : year), 4) + '-' +
+           padded(static_cast<unsigned>(at.month()), 2) + '-' +
+           padded(static_cast<unsigned>(at.day()), 2);
+}
+
+double years_between(Date from, Date to) {
+    // One rule for both directions: the last anniversary not after `to`, then the part of the year
+    // begun.  Within a year it is linear and at an anniversary it is whole, so it never falls.
+    int whole = year_of(to) - year_of(from);
+    if (add_years(from, whole) > to) --whole;
+    const Date begun = add_years(from, whole);
+    const Date next = add_years(from, whole + 1);
+    return whole + static_cast<double>(to.days - begun.days) / (next.days - begun.days);
+}
+
+Date add_years(Date from, int years) {
+    const auto at = calendar(from);
+    const auto moved = at + std::chrono::years{years};
+    // sys_days carries 29 February of a common year over to 1 March.
+    const std::chrono::sys_days day{moved};
+    return {static_cast<std::int32_t>(day.time_since_epoch().count())};
+}
+
+int year_of(Date date) { return static_cast<int>(calendar(date).year()); }
+
+unsigned month_of(Date date) { return static_cast<unsigned>(calendar(date).month()); }
+
+}  // namespace lagline

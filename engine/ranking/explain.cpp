@@ -1,0 +1,293 @@
+#include "ranking/explain.h"
+
+#include <algorithm>
+#include <map>
+
+#include "blocks/number_text.h"
+#include "intake/cell_place.h"
+#include "quantity/pipe_size.h"
+#include "ranking/rule_trace.h"
+
+namespace lagline {
+namespace {
+
+using S = SegmentField;
+using I = InspectionField;
+
+class Explainer {
+  public:
+    Explainer(const Plant& plant, const RuleSet& rules, const Ranking& ranking, std::uint32_t row)
+        : plant_(plant),
+          rules_(rules),
+          ranking_(ranking),
+          row_(row),
+          segment_(ranking.segment_rows[row]),
+          history_(read_history(plant, segment_, ranking.at.date, ranking.effectiveness,
+                                history_rules(rules))),
+          columns_(ranking.views()) {}
+
+    Explanation explain() {
+        Explanation told;
+        told.segment = plant_.segments.texts(S::segment)[segment_];
+        told.line = plant_.segments.texts(S::line)[segment_];
+        told.unit = plant_.segments.texts(S::unit)[segment_];
+        told.mechanism = wall_loss_mechanism;
+        const auto rank = std::ranges::find(ranking_.order, row_);
+        told.rank = static_cast<std::size_t>(rank - ranking_.order.begin()) + 1;
+        told.of = ranking_.rows();
+        told.at = ranking_.at;
+        told.currency = plant_.description.currency;
+        told.rule_layers = rules_.layers;
+        told.place = cell_place(plant_.segments, index_of(S::segment), segment_);
+        for (const ColumnView& column : columns_) told.quantities.push_back(quantity(column));
+        told.inspections = inspections();
+        told.drivers = DriverFinder{ranking_}.find(row_);
+        told.assumptions = ranking_.assumptions[row_];
+        return told;
+    }
+
+  private:
+    ExplainedQuantity quantity(const ColumnView& column) {
+        ExplainedQuantity told;
+        told.info = column.info;
+        told.unit = with_currency(column.info->unit, plant_.description.currency);
+        if (column.codes.empty()) {
+            told.number = column.numbers[row_];
+        } else {
+            told.word = rules_.vocabulary(column.info->words).words[column.codes[row_]].key;
+        }
+        for (const std::string_view key : column.info->inputs) {
+            told.inputs.push_back(input(key, *column.info));
+        }
+        const TraceContext context = context_of(*column.info);
+        for (const std::string_view table : column.info->tables) {
+            const auto traced = trace_rules(rules_, table, context);
+            told.rules.insert(told.rules.end(), traced.begin(), traced.end());
+        }
+        if (column.info->key == "site_factor") trace_site_factors(told);
+        return told;
+    }
+
+    [[nodiscard]] const ColumnView* find_quantity(std::string_view key) const {
+        const auto found = std::ranges::find_if(
+            columns_, [&](const ColumnView& column) { return column.info->key == key; });
+        return found == columns_.end() ? nullptr : &*found;
+    }
+
+    ExplainedInput input(std::string_view key, const QuantityInfo& of) {
+        ExplainedInput told;
+        told.key = key;
+        if (key != of.key && find_quantity(key) != nullptr) {
+            told.is_quantity = true;
+        } else if (const auto field = find_field(segment_fields(), key)) {
+            tell_cell(told, *field);
+        } else if (const auto found = find_field(inspection_fields(), key)) {
+            tell_finding(told, *found, of);
+        } else if (key == "management_score") {
+            tell_management_score(told);
+        }
+        return told;
+    }
+
+    void tell_cell(ExplainedInput& told, std::size_t field) {
+        told.state = plant_.segments.Sheet::state(field, segment_);
+        told.value = value_text(plant_.segments, field, segment_, word_of(field));
+        told.place = cell_place(plant_.segments, field, segment_);
+        if (told.state == CellState::rule_default) {
+            const auto rule = rules_.defaults.find(segment_fields()[field].key);
+            if (rule != rules_.defaults.end()) {
+                told.place = rule->second.place;
+                told.reason = rule->second.reason;
+            } else {
+                tell_table_default(told, field);
+            }
+        }
+        for (const AppliedOverride& applied : plant_.applied_overrides) {
+            if (applied.segment_row != segment_ || applied.field != field) continue;
+            told.place =
+                cell_place(plant_.overrides, index_of(OverrideField::value), applied.override_row);
+            told.replaced = applied.replaced.empty() ? "an empty cell" : applied.replaced;
+            told.reason = plant_.overrides.texts(OverrideField::reason)[applied.override_row];
+        }
+    }
+
+    // A strength that comes from a table by the material.
+    void tell_table_default(ExplainedInput& told, std::size_t field) {
+        const auto table = rules_.lookups.find(segment_fields()[field].key);
+        if (table == rules_.lookups.end()) return;
+        const RuleEntry& entry =
+            table->second.entries[plant_.segments.codes(S::material)[segment_]];
+        told.place = entry.place;
+        told.reason = table->second.info.meaning;
+    }
+
+    // Findings are told by the inspection that was used.
+    void tell_finding(ExplainedInput& told, std::size_t field, const QuantityInfo& of) {
+        const std::int64_t row = of.key == "coating_failed" ? history_.failed_at : history_.reading;
+        if (row == History::nothing) return;
+        const auto inspection = static_cast<std::size_t>(row);
+        told.state = plant_.inspections.Sheet::state(field, inspection);
+        if (told.state == CellState::absent) return;
+        const FieldInfo& info = inspection_fields()[field];
+        const std::string_view word =
+            info.kind == FieldKind::word
+                ? std::string_view{rules_.vocabulary(info.words)
+                                       .words[plant_.inspections.Sheet::column(field)
+                                                  .codes[inspection]]
+                                       .key}
+                : std::string_view{};
+        told.value = value_text(plant_.inspections, field, inspection, word);
+        told.place = cell_place(plant_.inspections, field, inspection);
+    }
+
+    void tell_management_score(ExplainedInput& told) {
+        const auto& score = plant_.description.management_score_percent;
+        if (score) {
+            told.state = CellState::given;
+            told.value = exact_number(*score) + " %";
+            told.place = plant_.description.management_score_place;
+            return;
+        }
+        const RuleEntry& entry = rules_.value("management_score").entries.front();
+        told.state = CellState::rule_default;
+        told.value = exact_number(entry.printed) + " %";
+        told.place = entry.place;
+        told.reason = entry.note;
+    }
+
+    std::string_view word_of(std::size_t field) {
+        const FieldInfo& info = segment_fields()[field];
+        if (info.kind != FieldKind::word ||
+            plant_.segments.Sheet::state(field, segment_) == CellState::absent) {
+            return "";
+        }
+        return rules_.vocabulary(info.words)
+            .words[plant_.segments.Sheet::column(field).codes[segment_]]
+            .key;
+    }
+
+    TraceContext context_of(const QuantityInfo& info) {
+        TraceContext context;
+        context.code = [this, &info](std::string_view words) { return code(words, info); };
+        context.number = [this](std::string_view axis) { return axis_value(axis); };
+        if (info.key.starts_with("state_probability_") ||
+            info.key.starts_with("reliability_index_")) {
+            context.state = static_cast<std::uint8_t>(info.key.back() - '1');
+        }
+        for (std::size_t c = 0; c < telling_categories; ++c) {
+            if (ranking_.likelihood.inspections[c][row_] > 0.0) {
+                context.effectiveness.push_back(static_cast<std::uint8_t>(c));
+            }
+        }
+        return context;
+    }
+
+    // Code that the inputs of a quantity hold of a vocabulary.
+    std::optional<std::uint8_t> code(std::string_view words, const QuantityInfo& info) const {
+        for (const std::string_view key : info.inputs) {
+            const ColumnView* column = key == info.key ? nullptr : find_quantity(key);
+            if (column != nullptr && column->info->words == words) return column->codes[row_];
+            const auto field = find_field(segment_fields(), key);
+            if (column != nullptr || !field || segment_fields()[*field].words != words) continue;
+            if (plant_.segments.Sheet::state(*field, segment_) == CellState::absent) continue;
+            return plant_.segments.Sheet::column(*field).codes[segment_];
+        }
+        return std::nullopt;
+    }
+
+    std::optional<double> axis_value(std::string_view axis) const {
+        if (axis == "nominal_size") {
+            return pipe_sizes()[plant_.segments.codes(S::nominal_size)[segment_]].nps_inches;
+        }
+        if (axis == "leak_cost") {
+            // The table gives a category only where the site gave none.
+            if (plant_.segments.has(S::consequence_category, segment_)) return std::nullopt;
+            return ranking_.consequence.leak_cost[row_] /
+                   consequence_rules(rules_, plant_).plant_per_usd;
+        }
+        const ColumnView* column = find_quantity(axis);
+        if (column == nullptr || column->numbers.empty()) return std::nullopt;
+        return column->numbers[row_];
+    }
+
+    void trace_site_factors(ExplainedQuantity& told) {
+        for (const auto& [name, table] : rules_.site_factors) {
+            const auto column =
+                std::ranges::find(plant_.segments.site_columns, table.info.by, &SiteColumn::key);
+            const bool there = column != plant_.segments.site_columns.end();
+            const RuleEntry& entry = there ? table.find(column->texts[segment_]) : table.otherwise;
+            told.rules.push_back({&table.info, &entry, false});
+        }
+    }
+
+    std::vector<ExplainedInspection> inspections() {
+        std::vector<ExplainedInspection> all;
+        for (std::uint32_t i = plant_.inspection_begin[segment_];
+             i < plant_.inspection_begin[segment_ + 1]; ++i) {
+            all.push_back(inspection(plant_.inspection_order[i]));
+        }
+        return all;
+    }
+
+    ExplainedInspection inspection(std::uint32_t row) {
+        const InspectionSheet& sheet = plant_.inspections;
+        ExplainedInspection told;
+        told.row = row;
+        told.date = Date{sheet.days(I::date)[row]};
+        const std::uint8_t technique = sheet.codes(I::technique)[row];
+        told.technique = rules_.vocabulary("technique").words[technique].key;
+        told.coverage_percent = sheet.numbers(I::coverage)[row];
+        const std::uint8_t effectiveness = ranking_.effectiveness[row];
+        told.effectiveness = rules_.vocabulary("effectiveness").words[effectiveness].key;
+        const BandTable& table = rules_.band("inspection_effectiveness");
+        const Unit percent = parse_unit("%", Dimension::number).value();
+        told.rule = &table.entries[table
+                                       .find(technique, convert(told.coverage_percent, percent,
+                                                                base_unit(Dimension::number)))
+                                       .entry];
+        if (sheet.has(I::least_thickness, row)) {
+            told.least_thickness_mm = sheet.numbers(I::least_thickness)[row];
+        }
+        if (sheet.has(I::rust_grade, row)) told.rust_grade = sheet.numbers(I::rust_grade)[row];
+        if (sheet.has(I::report, row)) told.report = sheet.texts(I::report)[row];
+        told.place = cell_place(sheet, index_of(I::segment), row);
+        told.gave_wall = history_.reading == static_cast<std::int64_t>(row);
+        told.found_coating_failed = history_.failed_at == static_cast<std::int64_t>(row);
+        told.after_rank_date = told.date > ranking_.at.date;
+        return told;
+    }
+
+    const Plant& plant_;
+    const RuleSet& rules_;
+    const Ranking& ranking_;
+    std::uint32_t row_;
+    std::uint32_t segment_;
+    History history_;
+    std::vector<ColumnView> columns_;
+};
+
+}  // namespace
+
+Explanation explain(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
+                    std::uint32_t row) {
+    return Explainer{plant, rules, ranking, row}.explain();
+}
+
+std::optional<std::uint32_t> find_row(const Plant& plant, const Ranking& ranking,
+                                      std::string_view segment) {
+    const auto names = plant.segments.texts(S::segment);
+    for (std::uint32_t row = 0; row < ranking.rows(); ++row) {
+        if (names[ranking.segment_rows[row]] == segment) return row;
+    }
+    return std::nullopt;
+}
+
+std::string with_currency(std::string_view unit, std::string_view currency) {
+    std::string text{unit};
+    if (const auto at = text.find(currency_sign); at != std::string::npos) {
+        text.replace(at, currency_sign.size(), currency);
+    }
+    return text;
+}
+
+}  // namespace lagline

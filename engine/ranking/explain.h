@@ -1,0 +1,89 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "plant/plant.h"
+#include "ranking/drivers.h"
+#include "ranking/ranking.h"
+#include "ruleset/ruleset.h"
+
+namespace lagline {
+
+/// One thing that a quantity is made of: another quantity, a cell, or a value of plant.yaml.
+struct ExplainedInput {
+    std::string key;
+    bool is_quantity = false;  ///< explained on its own; the rest of this is then empty
+    std::string value;         ///< with its unit; empty when the cell is empty
+    CellState state = CellState::absent;
+    Place place;           ///< of the cell, or of the default
+    std::string replaced;  ///< what an override replaced
+    std::string reason;    ///< of an override or a default
+};
+
+/// A rule entry that made a quantity.
+struct ExplainedRule {
+    const TableInfo* table = nullptr;
+    const RuleEntry* entry = nullptr;
+    bool outside = false;  ///< the argument lay outside the table's validity
+};
+
+/// A quantity of the method with its value and all it is made of.
+struct ExplainedQuantity {
+    const QuantityInfo* info = nullptr;
+    std::string unit;              ///< with the plant's currency
+    std::optional<double> number;  ///< nothing for a word
+    std::string word;
+    std::vector<ExplainedInput> inputs;
+    std::vector<ExplainedRule> rules;
+};
+
+/// An inspection of the segment and what it was used for.
+struct ExplainedInspection {
+    std::uint32_t row = 0;  ///< of inspections.csv
+    Date date;
+    std::string technique;
+    double coverage_percent = 0.0;
+    std::string effectiveness;
+    std::optional<double> least_thickness_mm;
+    std::optional<double> rust_grade;
+    std::string report;
+    Place place;
+    const RuleEntry* rule = nullptr;  ///< that gave the effectiveness
+    bool gave_wall = false;           ///< its reading is the wall of the calculation
+    bool found_coating_failed = false;
+    bool after_rank_date = false;  ///< not known at the rank date: not used
+};
+
+/// Why a segment ranks where it does.  Every number is read from the columns of the ranking.
+struct Explanation {
+    std::string segment;
+    std::string line;
+    std::string unit;
+    std::string mechanism;
+    std::size_t rank = 0;  ///< from 1
+    std::size_t of = 0;
+    RankDate at;
+    std::string currency;
+    std::vector<std::string> rule_layers;
+    Place place;  ///< the row of segments.csv
+    std::vector<ExplainedQuantity> quantities;
+    std::vector<ExplainedInspection> inspections;
+    std::vector<Driver> drivers;
+    std::size_t assumptions = 0;
+};
+
+/// Explains the row of `ranking`.  The result points into `rules`.
+[[nodiscard]] Explanation explain(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
+                                  std::uint32_t row);
+
+/// Row of `ranking` for a segment name; nothing when the segment is not there or not ranked.
+[[nodiscard]] std::optional<std::uint32_t> find_row(const Plant& plant, const Ranking& ranking,
+                                                    std::string_view segment);
+
+/// `unit` with the currency sign replaced by the plant's currency.
+[[nodiscard]] std::string with_currency(std::string_view unit, std::string_view currency);
+
+}  // namespace lagline

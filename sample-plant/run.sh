@@ -1,0 +1,43 @@
+#!/usr/bin/env bash
+# Builds Lagline and takes it through the sample plant: check, rank, explain.
+# The plant is invented.  Output goes to sample-plant/out/.
+set -euo pipefail
+
+cd "$(dirname "${BASH_SOURCE[0]}")/.."
+plant=sample-plant/plant
+out=sample-plant/out
+lagline=build/release/bin/lagline
+
+if [[ -t 1 && -z "${NO_COLOR:-}" ]]; then bold=$'\e[1m' plain=$'\e[0m'; else bold='' plain=''; fi
+# Shows the command as it can be typed again, then runs it.
+show() {
+    echo
+    echo "${bold}\$ $lagline $*${plain}"
+    "$lagline" "$@"
+}
+
+tests/setup.sh
+echo "building $lagline (a few minutes the first time)"
+cmake --preset release >/dev/null
+cmake --build --preset release -- --quiet
+
+mkdir -p "$out"
+show check "$plant"
+show rank "$plant" --top 20
+show rank "$plant" --format csv --out "$out/ranking.csv"
+show rank "$plant" --format json --out "$out/ranking.json"
+
+# The first row below the heading is the highest risk.
+top="$(awk -F, 'NR == 1 { for (i = 1; i <= NF; ++i) if ($i == "segment") column = i }
+                NR == 2 { print $column; exit }' "$out/ranking.csv")"
+show explain "$plant" "$top"
+
+cat <<TEXT
+
+${bold}What to look at next${plain}
+  $out/ranking.csv    every segment in order of risk, for a spreadsheet
+  $out/ranking.json   the same for a program
+  $plant/             the files that went in: change a cell and run again
+  $lagline explain $plant SEGMENT
+                                why any other segment stands where it does
+TEXT
