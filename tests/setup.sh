@@ -5,7 +5,7 @@
 # Makes no call to apt when nothing is missing.
 set -euo pipefail
 
-packages=(g++ cmake ninja-build libeigen3-dev libyaml-cpp-dev rapidjson-dev libcli11-dev)
+packages=(g++ cmake ninja-build libeigen3-dev libyaml-cpp-dev rapidjson-dev libcli11-dev libspdlog-dev)
 tools=(g++ cmake ninja)
 if [[ "${1:-}" == tests ]]; then
     # The versions are named: another formatter would format otherwise.

@@ -26,7 +26,13 @@ std::string short_number(double value, int digits) {
         const auto end = std::to_chars(text, text + sizeof text, value,
                                        std::chars_format::scientific, digits - 1)
                              .ptr;
-        return {text, end};
+        std::string shown{text, end};
+        const auto e = shown.find('e');
+        const auto last = shown.find_last_not_of('0', e - 1);
+        if (shown.find('.') < e)
+            shown.erase(shown[last] == '.' ? last : last + 1,
+                        e - (shown[last] == '.' ? last : last + 1));
+        return shown;
     }
     // Whole digits in front of the point are always shown: 304.1 with 2 digits is 304, not 3e2.
     const int decimals = std::max(0, digits - 1 - exponent);

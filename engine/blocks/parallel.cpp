@@ -34,15 +34,21 @@ void for_each_block(std::size_t rows, const WorkPlan& plan,
                     const std::function<void(std::size_t, RowRange)>& work) {
     const std::size_t step = std::max<std::size_t>(1, plan.block_rows);
     const std::size_t blocks = (rows + step - 1) / step;
+    if (plan.counter != nullptr) {
+        plan.counter->done = 0;
+        plan.counter->total = rows;
+    }
     std::atomic<std::size_t> next{0};
     FirstFailure failure;
     const auto take_blocks = [&] {
         for (std::size_t block = next++; block < blocks; block = next++) {
+            const RowRange range{block * step, std::min(rows, (block + 1) * step)};
             try {
-                work(block, {block * step, std::min(rows, (block + 1) * step)});
+                work(block, range);
             } catch (...) {
                 failure.keep(block, std::current_exception());
             }
+            if (plan.counter != nullptr) plan.counter->done += range.size();
         }
     };
     const unsigned wanted =

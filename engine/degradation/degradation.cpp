@@ -111,17 +111,19 @@ void fill_degradation(const Plant& plant, const DegradationRules& rules, Date at
                    block(out.complexity_factor), block(out.condition_factor),
                    block(out.pooling_factor), block(out.interface_factor), block(out.site_factor),
                    block(out.corrosion_rate_mm_per_year));
+    factor(*rules.coating_life, plant.segments.codes(S::coating_quality), mine,
+           block(out.coating_life_years));
     for (std::size_t i = 0; i < mine.size(); ++i) {
         const auto row = begin + static_cast<Eigen::Index>(i);
-        const History history = read_history(plant, mine[i], at, effectiveness, rules.history);
+        const ExpectedLoss loss{out.corrosion_rate_mm_per_year[row], out.coating_life_years[row]};
+        const History history =
+            read_history(plant, mine[i], at, effectiveness, loss, rules.history);
         const Date coated{plant.segments.days(S::coating_date)[mine[i]]};
         out.wall_thickness_mm[row] = std::max(least_wall_mm, history.wall_mm);
         out.time_since_wall_years[row] = std::max(0.0, years_between(history.wall_known, at));
         out.coating_age_years[row] = std::max(0.0, years_between(coated, at));
         out.coating_failed[row] = history.failed_at == History::nothing ? 0 : 1;
     }
-    factor(*rules.coating_life, plant.segments.codes(S::coating_quality), mine,
-           block(out.coating_life_years));
     coating_credit(block(out.coating_life_years), block(out.coating_age_years),
                    block(out.time_since_wall_years), codes(out.coating_failed),
                    block(out.coating_credit_years));

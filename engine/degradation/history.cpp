@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <optional>
 
+#include "degradation/coating.h"
+
 namespace lagline {
 namespace {
 
@@ -28,6 +30,15 @@ bool found_failed(const Plant& plant, std::uint32_t segment, std::uint32_t row,
     return plant.inspections.numbers(I::rust_grade)[row] <= failed_grade;
 }
 
+// Wall that the method expects on `day`, from the wall last known (eq. 3, 6 and 7).
+double expected_wall(const History& known, Date coated, Date day, const ExpectedLoss& loss) {
+    const double since = years_between(known.wall_known, day);
+    const double credit =
+        coating_credit_years(loss.coating_life_years, std::max(0.0, years_between(coated, day)),
+                             since, known.failed_at != History::nothing);
+    return known.wall_mm - loss.rate_mm_per_year * std::max(0.0, since - credit);
+}
+
 }  // namespace
 
 std::vector<std::uint8_t> inspection_effectiveness(const Plant& plant, const RuleSet& rules) {
@@ -49,8 +60,10 @@ HistoryRules history_rules(const RuleSet& rules) {
 }
 
 History read_history(const Plant& plant, std::uint32_t segment, Date until,
-                     std::span<const std::uint8_t> effectiveness, const HistoryRules& rules) {
+                     std::span<const std::uint8_t> effectiveness, const ExpectedLoss& loss,
+                     const HistoryRules& rules) {
     History history;
+    const Date coated{plant.segments.days(S::coating_date)[segment]};
     history.wall_mm = plant.segments.numbers(S::nominal_wall)[segment];
     history.wall_known = Date{plant.segments.days(S::in_service)[segment]};
     for (std::uint32_t i = plant.inspection_begin[segment]; i < plant.inspection_begin[segment + 1];
@@ -60,7 +73,7 @@ History read_history(const Plant& plant, std::uint32_t segment, Date until,
         if (day > until) break;
         const auto wall = wall_found(plant, segment, row);
         const bool accepted = rules.reading_accepted->code(effectiveness[row]) != 0;
-        if (wall && (accepted || *wall < history.wall_mm)) {
+        if (wall && (accepted || *wall < expected_wall(history, coated, day, loss))) {
             history.wall_mm = *wall;
             history.wall_known = day;
             history.reading = row;

@@ -32,14 +32,21 @@ struct HistoryRules {
 };
 [[nodiscard]] HistoryRules history_rules(const RuleSet& rules);
 
+/// What the method expects between inspections.
+struct ExpectedLoss {
+    double rate_mm_per_year = 0.0;
+    double coating_life_years = 0.0;
+};
+
 /// Goes through the inspections of segment row `segment` up to and including `until`, in the order
 /// of their dates.
 ///   - A least thickness (or the nominal wall less a pit depth) becomes the known wall when the
-///     inspection's effectiveness is accepted, or when it is below the wall known so far.
+///     inspection's effectiveness is accepted, or when it is below the wall expected at that day:
+///     little looked at is no comfort, but a thin place found is a fact.
 ///   - A rust grade at or below the failed grade, found on the present coating, means it has
 ///   failed.
 [[nodiscard]] History read_history(const Plant& plant, std::uint32_t segment, Date until,
                                    std::span<const std::uint8_t> effectiveness,
-                                   const HistoryRules& rules);
+                                   const ExpectedLoss& loss, const HistoryRules& rules);
 
 }  // namespace lagline

@@ -81,8 +81,8 @@ struct Diagnostic {
     Severity severity = Severity::error;
     Problem problem{};
     Place where;
-    std::string subject;   ///< column, key or chain ("published -> base_rate -> severe") it is about
-    std::string found;     ///< what stands there
+    std::string subject;  ///< column, key or chain ("published -> base_rate -> severe") it is about
+    std::string found;    ///< what stands there
     std::string expected;  ///< what should stand there
     std::string mend;      ///< what to do
     Excerpt excerpt;       ///< may be empty
@@ -125,8 +125,9 @@ class Report {
 
 /// How a report is written for a terminal.
 struct ReportStyle {
-    std::size_t width = 100;          ///< characters a line may take
-    std::size_t most_per_kind = 20;   ///< diagnostics printed per file and kind; the rest are counted
+    std::size_t width = 100;  ///< characters a line may take
+    std::size_t most_per_kind =
+        20;  ///< diagnostics printed per file and kind; the rest are counted
     bool colour = false;
 };
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "intake/cell.h"
@@ -45,14 +46,14 @@ std::string cell_text(const Sheet& sheet, std::size_t field, std::size_t row) {
 void add_at_cell(Report& report, const Sheet& sheet, std::size_t field, std::size_t row,
                  Severity severity, Problem problem, std::string found, std::string expected,
                  std::string mend) {
-    Diagnostic diagnostic{.severity = severity,
-                          .problem = problem,
-                          .where = {sheet.source.file, 0, 0},
-                          .subject = std::string{sheet.fields()[field].key},
-                          .found = std::move(found),
-                          .expected = std::move(expected),
-                          .mend = std::move(mend),
-                          .excerpt = {}};
+    Diagnostic diagnostic;
+    diagnostic.severity = severity;
+    diagnostic.problem = problem;
+    diagnostic.where.file = sheet.source.file;
+    diagnostic.subject = sheet.fields()[field].key;
+    diagnostic.found = std::move(found);
+    diagnostic.expected = std::move(expected);
+    diagnostic.mend = std::move(mend);
     if (!report.full()) {
         const auto cell = find_cell(sheet, field, row);
         const std::size_t offset = offset_of(sheet, cell, row);

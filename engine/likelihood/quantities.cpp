@@ -28,8 +28,6 @@ constexpr std::array ratio_b_inputs{Key{"design_pressure"}, Key{"outside_diamete
                                     Key{"nominal_wall"}, Key{"flow_stress"}, Key{"wall_thickness"}};
 constexpr std::array ratio_b_tables{Key{"strength_ratio_shape"}};
 constexpr std::array ratio_inputs{Key{"strength_ratio_a"}, Key{"strength_ratio_b"}};
-constexpr std::array count_inputs{Key{"technique"}, Key{"coverage"}, Key{"date"}};
-constexpr std::array count_tables{Key{"inspection_effectiveness"}};
 constexpr std::array state_inputs{Key{"data_confidence"}, Key{"inspections_a"},
                                   Key{"inspections_b"}, Key{"inspections_c"}, Key{"inspections_d"}};
 constexpr std::array state_tables{Key{"prior_probability"}, Key{"conditional_probability"}};
@@ -93,8 +91,7 @@ constexpr auto ratio_info =
 
 constexpr QuantityInfo count_info(Key key, Key symbol, Key meaning) {
     return quantity(key, "", symbol, "eq. 15", "inspections up to the rank date",
-                    "API RP 581, 3rd edition, Part 2, Table 2.C.10.3", meaning, count_inputs,
-                    count_tables);
+                    "API RP 581, 3rd edition, Part 2, Table 2.C.10.3", meaning, {});
 }
 constexpr std::array count_infos{
     count_info("inspections_a", "N_A", "inspections of effectiveness A"),

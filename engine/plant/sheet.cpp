@@ -9,17 +9,17 @@ std::string_view describe(CellState state) {
         case CellState::given:
             return "given";
         case CellState::implied:
-            return "follows from another column";
+            return "implied by another column";
         case CellState::overridden:
             return "override";
         case CellState::imprecise:
-            return "given without a day; first day taken";
+            return "no day given";
         case CellState::derived:
-            return "derived from the same segment";
+            return "derived";
         case CellState::plant_default:
-            return "default of plant.yaml";
+            return "plant default";
         case CellState::rule_default:
-            return "default of the rule set";
+            return "rule default";
     }
     return "";
 }

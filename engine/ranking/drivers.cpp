@@ -12,19 +12,25 @@ namespace {
 
 struct WatchedKey {
     std::string_view key;
+    std::string_view label;
     double least;
     bool inverse = false;
 };
 
 // Everything a risk is a product or a steep function of, at the step where people can act on it.
 // `least` keeps a median of zero from making every value infinitely worse than typical.
-constexpr std::array watched_keys{
-    WatchedKey{"base_rate", 0.01},           WatchedKey{"insulation_factor", 0.1},
-    WatchedKey{"complexity_factor", 0.1},    WatchedKey{"condition_factor", 0.1},
-    WatchedKey{"pooling_factor", 0.1},       WatchedKey{"interface_factor", 0.1},
-    WatchedKey{"site_factor", 0.1},          WatchedKey{"wall_thickness", 0.5, true},
-    WatchedKey{"exposed_time", 1.0},         WatchedKey{"strength_ratio", 0.02},
-    WatchedKey{"state_probability_3", 0.01}, WatchedKey{"leak_cost", 1000.0}};
+constexpr std::array watched_keys{WatchedKey{"base_rate", "base rate", 0.01},
+                                  WatchedKey{"insulation_factor", "insulation", 0.1},
+                                  WatchedKey{"complexity_factor", "complexity", 0.1},
+                                  WatchedKey{"condition_factor", "condition", 0.1},
+                                  WatchedKey{"pooling_factor", "pooling", 0.1},
+                                  WatchedKey{"interface_factor", "interface", 0.1},
+                                  WatchedKey{"site_factor", "site", 0.1},
+                                  WatchedKey{"wall_thickness", "wall", 0.5, true},
+                                  WatchedKey{"exposed_time", "exposed", 1.0},
+                                  WatchedKey{"strength_ratio", "strength", 0.02},
+                                  WatchedKey{"state_probability_3", "uninspected", 0.01},
+                                  WatchedKey{"leak_cost", "cost", 1000.0}};
 
 constexpr double least_effect = 0.01;
 
@@ -42,7 +48,8 @@ DriverFinder::DriverFinder(const Ranking& ranking) {
     for (const ColumnView& column : ranking.views()) {
         const auto watched = std::ranges::find(watched_keys, column.info->key, &WatchedKey::key);
         if (watched == watched_keys.end()) continue;
-        watched_.push_back({column, median_of(column.numbers), watched->least, watched->inverse});
+        watched_.push_back(
+            {column, watched->label, median_of(column.numbers), watched->least, watched->inverse});
     }
 }
 
@@ -54,7 +61,7 @@ std::vector<Driver> DriverFinder::find(std::uint32_t row, std::size_t most) cons
             std::log(std::max(value, watched.least) / std::max(watched.median, watched.least));
         if (watched.inverse) effect = -effect;
         if (effect < least_effect) continue;
-        drivers.push_back({watched.column.info, value, watched.median, effect});
+        drivers.push_back({watched.column.info, watched.label, value, watched.median, effect});
     }
     std::ranges::stable_sort(drivers, std::ranges::greater{}, &Driver::effect);
     if (drivers.size() > most) drivers.resize(most);

@@ -13,6 +13,7 @@ namespace lagline {
 /// A quantity that puts a segment above the typical one: its value against the median of the plant.
 struct Driver {
     const QuantityInfo* info = nullptr;
+    std::string_view label;  ///< for a narrow column: "rate", "exposed"
     double value = 0.0;
     double median = 0.0;
     double effect = 0.0;  ///< natural logarithm of value / median (median / value for a wall), > 0
@@ -29,6 +30,7 @@ class DriverFinder {
   private:
     struct Watched {
         ColumnView column;
+        std::string_view label;
         double median = 0.0;
         double least = 0.0;    ///< value below which differences do not matter
         bool inverse = false;  ///< the smaller the worse

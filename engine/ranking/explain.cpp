@@ -23,6 +23,8 @@ class Explainer {
           row_(row),
           segment_(ranking.segment_rows[row]),
           history_(read_history(plant, segment_, ranking.at.date, ranking.effectiveness,
+                                {ranking.degradation.corrosion_rate_mm_per_year[row],
+                                 ranking.degradation.coating_life_years[row]},
                                 history_rules(rules))),
           columns_(ranking.views()) {}
 
@@ -39,7 +41,12 @@ class Explainer {
         told.currency = plant_.description.currency;
         told.rule_layers = rules_.layers;
         told.place = cell_place(plant_.segments, index_of(S::segment), segment_);
-        for (const ColumnView& column : columns_) told.quantities.push_back(quantity(column));
+        for (const RankingSection& section : ranking_.sections()) {
+            for (const ColumnView& column : section.columns) {
+                told.quantities.push_back(quantity(column));
+                told.quantities.back().section = section.title;
+            }
+        }
         told.inspections = inspections();
         told.drivers = DriverFinder{ranking_}.find(row_);
         told.assumptions = ranking_.assumptions[row_];
@@ -58,7 +65,10 @@ class Explainer {
         }
         for (const std::string_view key : column.info->inputs) {
             told.inputs.push_back(input(key, *column.info));
+            ExplainedInput& last = told.inputs.back();
+            if (last.shown.empty()) last.shown = last.value;
         }
+        if (column.info->key.starts_with("inspections_")) tell_counted(told);
         const TraceContext context = context_of(*column.info);
         for (const std::string_view table : column.info->tables) {
             const auto traced = trace_rules(rules_, table, context);
@@ -92,6 +102,10 @@ class Explainer {
     void tell_cell(ExplainedInput& told, std::size_t field) {
         told.state = plant_.segments.Sheet::state(field, segment_);
         told.value = value_text(plant_.segments, field, segment_, word_of(field));
+        if (segment_fields()[field].kind == FieldKind::quantity && !told.value.empty()) {
+            told.shown = shown_short(plant_.segments.Sheet::column(field).numbers[segment_],
+                                     segment_fields()[field]);
+        }
         told.place = cell_place(plant_.segments, field, segment_);
         if (told.state == CellState::rule_default) {
             const auto rule = rules_.defaults.find(segment_fields()[field].key);
@@ -119,6 +133,29 @@ class Explainer {
             table->second.entries[plant_.segments.codes(S::material)[segment_]];
         told.place = entry.place;
         told.reason = table->second.info.meaning;
+    }
+
+    static std::string shown_short(double value, const FieldInfo& field) {
+        std::string text = short_number(value, 6);
+        if (!field.unit.empty()) text.append(" ").append(field.unit);
+        return text;
+    }
+
+    // The inspections that make a count.
+    void tell_counted(ExplainedQuantity& told) {
+        const auto category = static_cast<std::uint8_t>(told.info->key.back() - 'a');
+        for (const ExplainedInspection& each : inspections()) {
+            if (each.after_rank_date || ranking_.effectiveness[each.row] != category) continue;
+            ExplainedInput counted;
+            counted.key = "inspection";
+            counted.value = to_string(each.date) + " " + each.technique + " " +
+                            exact_number(each.coverage_percent) + " %";
+            counted.shown = counted.value;
+            counted.state = CellState::given;
+            counted.place = each.place;
+            told.inputs.push_back(std::move(counted));
+            told.rules.push_back({&rules_.band("inspection_effectiveness").info, each.rule, false});
+        }
     }
 
     // Findings are told by the inspection that was used.

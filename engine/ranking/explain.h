@@ -17,6 +17,7 @@ struct ExplainedInput {
     std::string key;
     bool is_quantity = false;  ///< explained on its own; the rest of this is then empty
     std::string value;         ///< with its unit; empty when the cell is empty
+    std::string shown;         ///< the same with few digits, for people
     CellState state = CellState::absent;
     Place place;           ///< of the cell, or of the default
     std::string replaced;  ///< what an override replaced
@@ -33,6 +34,7 @@ struct ExplainedRule {
 /// A quantity of the method with its value and all it is made of.
 struct ExplainedQuantity {
     const QuantityInfo* info = nullptr;
+    std::string_view section;      ///< step of the method
     std::string unit;              ///< with the plant's currency
     std::optional<double> number;  ///< nothing for a word
     std::string word;

@@ -3,16 +3,10 @@
 #include <algorithm>
 #include <numeric>
 
-#include "diagnostics/text.h"
-
 namespace lagline {
 namespace {
 
 constexpr std::string_view ferritic = "ferritic";
-
-void append(std::vector<ColumnView>& all, const std::vector<ColumnView>& more) {
-    all.insert(all.end(), more.begin(), more.end());
-}
 
 // Sorts the segments into those with a mechanism and those without.
 void choose_rows(const Plant& plant, const RuleSet& rules, Ranking& ranking) {
@@ -64,12 +58,19 @@ void order_rows(const Plant& plant, Ranking& ranking) {
 
 }  // namespace
 
+std::vector<RankingSection> Ranking::sections() const {
+    return {{"What the steel sees", exposure.views()},
+            {"Wall loss and coating", degradation.views()},
+            {"Likelihood", likelihood.views()},
+            {"Consequence", consequence.views()},
+            {"Risk", risk.views()}};
+}
+
 std::vector<ColumnView> Ranking::views() const {
-    std::vector<ColumnView> all = exposure.views();
-    append(all, degradation.views());
-    append(all, likelihood.views());
-    append(all, consequence.views());
-    append(all, risk.views());
+    std::vector<ColumnView> all;
+    for (const RankingSection& section : sections()) {
+        all.insert(all.end(), section.columns.begin(), section.columns.end());
+    }
     return all;
 }
 

@@ -23,6 +23,12 @@ struct NotRanked {
     std::string reason;
 };
 
+/// Quantities of one step of the method.
+struct RankingSection {
+    std::string_view title;
+    std::vector<ColumnView> columns;
+};
+
 /// The ranking of a plant: every quantity of the method as a column, one row per segment and
 /// mechanism, and the order by risk.
 struct Ranking {
@@ -39,7 +45,9 @@ struct Ranking {
     std::vector<NotRanked> not_ranked;
 
     [[nodiscard]] std::size_t rows() const { return segment_rows.size(); }
-    /// Every column of the method with its description, in the order of the method.
+    /// Every column of the method with its description, step by step.
+    [[nodiscard]] std::vector<RankingSection> sections() const;
+    /// The same without the steps.
     [[nodiscard]] std::vector<ColumnView> views() const;
 };
 

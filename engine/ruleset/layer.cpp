@@ -289,7 +289,7 @@ void report_twice(const YamlNode& at, const std::string& what, const Place& firs
                 what + " once", mend);
 }
 
-Layer read_layer_files(const fs::path& folder, Report& report) {
+Layer read_layer_files(const fs::path& folder, const std::string& shown, Report& report) {
     Layer layer;
     layer.folder = folder;
     const auto plain = folder.lexically_normal();
@@ -301,7 +301,8 @@ Layer read_layer_files(const fs::path& folder, Report& report) {
     }
     bool all = true;
     for (const auto& path : paths) {
-        auto file = read_yaml_file(path, report);
+        const auto name = fs::path(shown) / path.lexically_relative(folder);
+        auto file = read_yaml_file(path, report, name.lexically_normal().generic_string());
         all = all && file != nullptr;
         if (file != nullptr) layer.files.push_back(std::move(file));
     }

@@ -23,7 +23,9 @@ struct Layer {
 };
 
 /// Reads all rule files of the folder and the layer's `ruleset`.
-Layer read_layer_files(const std::filesystem::path& folder, Report& report);
+/// @param shown  name of the folder in places and messages
+Layer read_layer_files(const std::filesystem::path& folder, const std::string& shown,
+                       Report& report);
 
 /// Adds what the layer says to what the layers below said.
 void add_layer(const Layer& layer, RuleDraft& draft, Report& report);

@@ -84,12 +84,19 @@ std::optional<fs::path> folder_below(const fs::path& root, const Layer& layer,
     return std::nullopt;
 }
 
+/// A shipped set is shown by its name alone, so that what is printed does not depend on where the
+/// program is installed.
+std::string shown_folder(const fs::path& root, const fs::path& folder) {
+    if (folder.parent_path() == root) return "rules/" + folder.filename().generic_string();
+    return folder.generic_string();
+}
+
 /// The named set and all that it lies on, lowest first.
 std::vector<Layer> read_chain(const fs::path& root, const fs::path& top, Report& report) {
     std::vector<Layer> layers;
     std::optional<fs::path> folder = top;
     while (folder) {
-        layers.push_back(read_layer_files(*folder, report));
+        layers.push_back(read_layer_files(*folder, shown_folder(root, *folder), report));
         layers.back().overlay = layers.back().based_on_at != nullptr;
         folder = folder_below(root, layers.back(), layers, report);
     }
@@ -102,7 +109,7 @@ bool has_layer(const std::vector<Layer>& layers, const std::string& name) {
 }
 
 void add_site_layer(const fs::path& folder, std::vector<Layer>& layers, Report& report) {
-    auto site = read_layer_files(folder, report);
+    auto site = read_layer_files(folder, folder.generic_string(), report);
     site.overlay = true;
     if (site.based_on_at != nullptr && !has_layer(layers, site.based_on)) {
         Scope{report, site.name + " -> based_on"}.error(

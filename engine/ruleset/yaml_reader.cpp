@@ -365,9 +365,10 @@ std::string_view YamlFile::line(int line) const {
     return result;
 }
 
-std::unique_ptr<YamlFile> read_yaml_file(const std::filesystem::path& path, Report& report) {
+std::unique_ptr<YamlFile> read_yaml_file(const std::filesystem::path& path, Report& report,
+                                         const std::string& shown) {
     auto file = std::make_unique<YamlFile>();
-    file->name = path.lexically_normal().generic_string();
+    file->name = shown.empty() ? path.lexically_normal().generic_string() : shown;
     auto bytes = read_bytes(path, file->name, report);
     if (!bytes) return nullptr;
     constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";

@@ -52,7 +52,9 @@ inline constexpr std::size_t most_yaml_nodes = 1'000'000;
 
 /// The file as a tree; null when it could not be read, with the reason in `report`.  Doubled keys
 /// are reported and kept.  A file without content comes back with an empty root and a warning.
-std::unique_ptr<YamlFile> read_yaml_file(const std::filesystem::path& path, Report& report);
+/// @param shown  name of the file in places and messages; the path itself when empty
+std::unique_ptr<YamlFile> read_yaml_file(const std::filesystem::path& path, Report& report,
+                                         const std::string& shown = "");
 
 [[nodiscard]] Place place_of(const YamlNode& node);
 [[nodiscard]] Excerpt excerpt_of(const YamlNode& node);

@@ -1,0 +1,65 @@
+#include <iostream>
+
+#include "cli/app.h"
+#include "cli/output.h"
+#include "cli/session.h"
+#include "intake/gaps.h"
+#include "report/gaps_text.h"
+
+namespace lagline::cli {
+namespace {
+
+struct CheckArguments {
+    PlantOptions plant;
+    std::string format = "text";
+};
+
+std::string as_text(const Opened& opened) {
+    const TextStyle style = terminal_style();
+    std::string text;
+    if (!opened.report.diagnostics().empty()) {
+        text += to_text(opened.report, {.width = style.width, .colour = style.colour});
+    }
+    if (!opened.ok()) return text;
+    if (!text.empty()) text += "\n";
+    text += plant_summary(*opened.plant, style) + "\n";
+    text += gaps_text(find_gaps(*opened.plant, *opened.rules, fields_read()),
+                      opened.plant->segments.rows(), style);
+    return text;
+}
+
+std::string as_json(const Opened& opened) {
+    if (!opened.ok()) return check_json(opened.report, {}, 0);
+    return check_json(opened.report, find_gaps(*opened.plant, *opened.rules, fields_read()),
+                      opened.plant->segments.rows());
+}
+
+int run(const CheckArguments& arguments) {
+    const Opened opened = open_plant(arguments.plant);
+    const int delivered =
+        deliver(arguments.format == "json" ? as_json(opened) : as_text(opened), std::nullopt);
+    if (delivered != done) return delivered;
+    return opened.ok() ? done : bad_input;
+}
+
+}  // namespace
+
+void add_check(CLI::App& app, const Choose& choose) {
+    auto* command =
+        app.add_subcommand("check", "Say all that is wrong with a plant folder, then its gaps");
+    auto arguments = std::make_shared<CheckArguments>();
+    add_plant_options(*command, arguments->plant);
+    command->add_option("--format", arguments->format, "text, or json for programs")
+        ->check(CLI::IsMember({"text", "json"}))
+        ->capture_default_str();
+    command->footer(
+        "Every problem of every file is in the one report: file, line, column, what was found, "
+        "what\n"
+        "was expected, how to mend it. Without errors it goes on to the register of assumptions:\n"
+        "which values are missing, in how many segments, and what is taken instead.\n\n"
+        "  lagline check my-plant\n"
+        "  lagline check my-plant --format json | jq '.report.diagnostics[].code'");
+    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+}
+
+}  // namespace lagline::cli

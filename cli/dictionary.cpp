@@ -1,0 +1,38 @@
+#include "cli/app.h"
+#include "cli/output.h"
+#include "cli/session.h"
+#include "report/data_dictionary.h"
+
+namespace lagline::cli {
+namespace {
+
+struct DictionaryArguments {
+    std::string rules = "published";
+    bool commands = false;
+};
+
+int run(const DictionaryArguments& arguments) {
+    if (arguments.commands) return deliver(App{}.manual(), std::nullopt);
+    const auto rules = open_rules(arguments.rules, "");
+    if (!rules) return bad_input;
+    return deliver(data_dictionary(*rules), std::nullopt);
+}
+
+}  // namespace
+
+void add_dictionary(CLI::App& app, const Choose& choose) {
+    auto* command =
+        app.add_subcommand("dictionary", "Print every column that goes in or comes out");
+    auto arguments = std::make_shared<DictionaryArguments>();
+    command->add_option("--rules", arguments->rules, "Rule set whose words are listed")
+        ->type_name("NAME|DIR")
+        ->capture_default_str();
+    command->add_flag("--commands", arguments->commands,
+                      "Print the manual of all commands instead");
+    command->footer(
+        "  lagline dictionary > docs/data-dictionary.md\n"
+        "  lagline dictionary --commands > docs/commands.md");
+    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+}
+
+}  // namespace lagline::cli

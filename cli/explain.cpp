@@ -1,0 +1,71 @@
+#include "ranking/explain.h"
+
+#include <iostream>
+
+#include "cli/app.h"
+#include "cli/output.h"
+#include "cli/session.h"
+#include "diagnostics/nearest.h"
+#include "diagnostics/text.h"
+#include "report/explain_text.h"
+
+namespace lagline::cli {
+namespace {
+
+struct ExplainArguments {
+    PlantOptions plant;
+    std::string segment;
+    std::string format = "text";
+    std::optional<std::string> out;
+};
+
+int refuse(const Opened& opened, const Ranking& ranking, const std::string& segment) {
+    const auto names = opened.plant->segments.texts(SegmentField::segment);
+    for (const NotRanked& left : ranking.not_ranked) {
+        if (names[left.segment_row] != segment) continue;
+        std::cerr << "lagline: segment " << printable(segment) << " is not ranked: " << left.reason
+                  << "\n";
+        return wrong_use;
+    }
+    std::cerr << "lagline: no segment '" << printable(segment) << "' in segments.csv; "
+              << did_you_mean(segment, {names.data(), names.size()}) << "\n";
+    return wrong_use;
+}
+
+int run(const ExplainArguments& arguments) {
+    const auto opened = open_or_report(arguments.plant);
+    if (!opened) return bad_input;
+    const Ranking ranking = rank_opened(*opened, arguments.plant);
+    const auto row = find_row(*opened->plant, ranking, arguments.segment);
+    if (!row) return refuse(*opened, ranking, arguments.segment);
+    const Explanation told = explain(*opened->plant, *opened->rules, ranking, *row);
+    return deliver(
+        arguments.format == "json" ? explain_json(told) : explain_text(told, terminal_style()),
+        arguments.out);
+}
+
+}  // namespace
+
+void add_explain(CLI::App& app, const Choose& choose) {
+    auto* command = app.add_subcommand("explain", "Show why a segment stands where it does");
+    auto arguments = std::make_shared<ExplainArguments>();
+    add_plant_options(*command, arguments->plant);
+    command->add_option("segment", arguments->segment, "Name of the segment")
+        ->required()
+        ->type_name("SEGMENT");
+    command->add_option("--format", arguments->format, "text, or json for programs")
+        ->check(CLI::IsMember({"text", "json"}))
+        ->capture_default_str();
+    command->add_option("--out", arguments->out, "File to write, whole or not at all")
+        ->type_name("FILE");
+    command->footer(
+        "Every number is shown with its equation (docs/method.md), the cells it was made of "
+        "(file,\n"
+        "line, column) and the rule entries (file, line, source, basis). They are the numbers of\n"
+        "`rank`, read from the same columns.\n\n"
+        "  lagline explain my-plant S-0107\n"
+        "  lagline explain my-plant S-0107 --format json --out S-0107.json");
+    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+}
+
+}  // namespace lagline::cli

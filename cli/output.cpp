@@ -1,0 +1,56 @@
+#include "cli/output.h"
+
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <cstdlib>
+#include <cstring>
+#include <iostream>
+
+#include "cli/app.h"
+#include "report/atomic_file.h"
+
+namespace lagline::cli {
+namespace {
+
+constexpr std::size_t narrowest = 80;
+constexpr std::size_t widest = 120;
+constexpr std::size_t usual = 100;
+
+bool wants_colour(int fd) {
+    const char* no_colour = std::getenv("NO_COLOR");
+    const char* terminal = std::getenv("TERM");
+    return ::isatty(fd) != 0 && (no_colour == nullptr || *no_colour == '\0') &&
+           terminal != nullptr && std::strcmp(terminal, "dumb") != 0;
+}
+
+std::size_t width_of(int fd) {
+    struct winsize size {};
+    if (::isatty(fd) == 0) return usual;
+    if (::ioctl(fd, TIOCGWINSZ, &size) != 0 || size.ws_col == 0) return usual;
+    return std::clamp<std::size_t>(size.ws_col, narrowest, widest);
+}
+
+TextStyle style_of(int fd) { return {.width = width_of(fd), .colour = wants_colour(fd)}; }
+
+}  // namespace
+
+TextStyle terminal_style() { return style_of(STDOUT_FILENO); }
+TextStyle error_style() { return style_of(STDERR_FILENO); }
+
+int deliver(std::string_view text, const std::optional<std::string>& out) {
+    if (!out) {
+        std::cout << text << std::flush;
+        if (std::cout.good()) return done;
+        std::cerr << "lagline: cannot write to standard output: " << std::strerror(errno) << "\n";
+        return failed;
+    }
+    const std::string problem = write_whole(*out, text);
+    if (problem.empty()) return done;
+    std::cerr << "lagline: " << problem << "; nothing was written\n";
+    return failed;
+}
+
+}  // namespace lagline::cli

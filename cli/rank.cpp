@@ -1,0 +1,66 @@
+#include "cli/app.h"
+#include "cli/output.h"
+#include "cli/session.h"
+#include "report/ranking_csv.h"
+#include "report/ranking_json.h"
+#include "report/ranking_table.h"
+
+namespace lagline::cli {
+namespace {
+
+// A screen of rows; CSV and JSON give all unless told otherwise.
+constexpr std::size_t rows_on_screen = 25;
+
+struct RankArguments {
+    PlantOptions plant;
+    std::optional<std::size_t> top;
+    std::string format = "table";
+    std::optional<std::string> out;
+};
+
+std::string as_text(const RankArguments& arguments, const Opened& opened, const Ranking& ranking) {
+    const Plant& plant = *opened.plant;
+    const RuleSet& rules = *opened.rules;
+    if (arguments.format == "csv") {
+        return ranking_csv(plant, rules, ranking, arguments.top.value_or(0),
+                           {arguments.plant.block_rows, arguments.plant.threads, nullptr});
+    }
+    if (arguments.format == "json") {
+        return ranking_json(plant, rules, ranking, arguments.top.value_or(0));
+    }
+    const TextStyle style =
+        arguments.out ? TextStyle{.width = 120, .colour = false} : terminal_style();
+    return ranking_table(plant, rules, ranking, arguments.top.value_or(rows_on_screen), style);
+}
+
+int run(const RankArguments& arguments) {
+    const auto opened = open_or_report(arguments.plant);
+    if (!opened) return bad_input;
+    const Ranking ranking = rank_opened(*opened, arguments.plant);
+    return deliver(as_text(arguments, *opened, ranking), arguments.out);
+}
+
+}  // namespace
+
+void add_rank(CLI::App& app, const Choose& choose) {
+    auto* command = app.add_subcommand("rank", "Rank the segments of a plant by risk");
+    auto arguments = std::make_shared<RankArguments>();
+    add_plant_options(*command, arguments->plant);
+    command->add_option("--top", arguments->top, "Rows to print, 0 for all (table: 25, else all)")
+        ->type_name("N");
+    command->add_option("--format", arguments->format, "table, csv or json")
+        ->check(CLI::IsMember({"table", "csv", "json"}))
+        ->capture_default_str();
+    command->add_option("--out", arguments->out, "File to write, whole or not at all")
+        ->type_name("FILE");
+    command->footer(
+        "Each segment is ranked by the expected loss a year at the date shown in the first line. "
+        "The\n"
+        "date is the start of the next window of turnarounds.csv unless --at gives one.\n\n"
+        "  lagline rank my-plant --top 50\n"
+        "  lagline rank my-plant --format csv --out ranking.csv\n"
+        "  lagline rank my-plant --at 2030-01-01 --format json | jq '.rows[0]'");
+    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+}
+
+}  // namespace lagline::cli

@@ -1,0 +1,91 @@
+#include <iostream>
+
+#include "cli/app.h"
+#include "cli/output.h"
+#include "cli/session.h"
+#include "diagnostics/nearest.h"
+#include "ranking/rule_checks.h"
+#include "report/rules_text.h"
+
+namespace lagline::cli {
+namespace {
+
+struct RulesArguments {
+    std::string rules = "published";
+    std::string plant;
+    std::string table;
+};
+
+using Shared = std::shared_ptr<RulesArguments>;
+
+int show(const RulesArguments& arguments, std::string (*text)(const RuleSet&, const TextStyle&)) {
+    const auto rules = open_rules(arguments.rules, arguments.plant);
+    if (!rules) return bad_input;
+    return deliver(text(*rules, terminal_style()), std::nullopt);
+}
+
+int show_table(const RulesArguments& arguments) {
+    const auto rules = open_rules(arguments.rules, arguments.plant);
+    if (!rules) return bad_input;
+    const std::string text = rules_table(*rules, arguments.table, terminal_style());
+    if (!text.empty()) return deliver(text, std::nullopt);
+    std::vector<std::string_view> names;
+    for (const RuleLine& line : all_entries(*rules)) names.push_back(line.table->name);
+    std::cerr << "lagline: no table '" << arguments.table << "'; "
+              << did_you_mean(arguments.table, names) << "\n";
+    return wrong_use;
+}
+
+int check(const RulesArguments& arguments) {
+    const auto rules = open_rules(arguments.rules, arguments.plant);
+    if (!rules) return bad_input;
+    const auto outcomes = run_rule_checks(*rules);
+    const int delivered = deliver(rules_checked(outcomes, terminal_style()), std::nullopt);
+    if (delivered != done) return delivered;
+    const bool all_ok = std::ranges::all_of(outcomes, &CheckOutcome::ok);
+    return all_ok ? done : checks_failed;
+}
+
+CLI::App* add_part(CLI::App& rules, const Choose& choose, const Shared& arguments,
+                   const std::string& name, const std::string& help,
+                   int (*action)(const RulesArguments&)) {
+    auto* part = rules.add_subcommand(name, help);
+    part->add_option("--rules", arguments->rules, "Rule set: a shipped one, or a folder")
+        ->type_name("NAME|DIR")
+        ->capture_default_str();
+    part->add_option("--plant", arguments->plant, "Plant folder whose overlay is laid on top")
+        ->type_name("DIR");
+    part->callback([choose, arguments, action] {
+        choose([arguments, action] { return action(*arguments); });
+    });
+    return part;
+}
+
+}  // namespace
+
+void add_rules(CLI::App& app, const Choose& choose) {
+    auto* command = app.add_subcommand("rules", "Show and check the rule set");
+    command->require_subcommand(1);
+    const auto arguments = std::make_shared<RulesArguments>();
+    add_part(*command, choose, arguments, "list",
+             "Every table, the defaults, what an overlay changed",
+             [](const RulesArguments& a) { return show(a, rules_list); });
+    add_part(*command, choose, arguments, "show", "One table, every entry with basis and source",
+             show_table)
+        ->add_option("table", arguments->table, "Name of the table")
+        ->required()
+        ->type_name("TABLE");
+    add_part(*command, choose, arguments, "check", "Run the checks written into the rule files",
+             check);
+    add_part(*command, choose, arguments, "sources", "The documents the values come from",
+             [](const RulesArguments& a) { return show(a, rules_sources); });
+    add_part(*command, choose, arguments, "recalled",
+             "Values from memory, to compare with a licensed copy",
+             [](const RulesArguments& a) { return show(a, rules_recalled); });
+    command->footer(
+        "  lagline rules list --plant my-plant     the rules as that plant uses them\n"
+        "  lagline rules show base_rate\n"
+        "  lagline rules check                     exit code 4 when a check fails");
+}
+
+}  // namespace lagline::cli

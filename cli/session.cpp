@@ -1,0 +1,141 @@
+#include "cli/session.h"
+
+#include <spdlog/sinks/stdout_sinks.h>
+#include <spdlog/spdlog.h>
+
+#include <chrono>
+#include <cstdlib>
+#include <iostream>
+
+#include "cli/output.h"
+#include "cli/progress.h"
+#include "intake/load_plant.h"
+#include "quantity/date.h"
+
+namespace lagline::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+spdlog::logger& log() {
+    static const auto logger = [] {
+        auto made = spdlog::stderr_logger_mt("lagline");
+        made->set_pattern("%n: %l: %v");
+        return made;
+    }();
+    return *logger;
+}
+
+Date today() {
+    const auto now = std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
+    return {static_cast<std::int32_t>(now.time_since_epoch().count())};
+}
+
+std::string check_day(const std::string& text) {
+    const auto date = parse_date(text);
+    return date && date->precise ? "" : "'" + text + "' is not a date as YYYY-MM-DD";
+}
+
+std::optional<fs::path> overlay_of(const std::string& plant_folder) {
+    std::error_code ignored;
+    const fs::path overlay = fs::path{plant_folder} / "rules";
+    if (plant_folder.empty() || !fs::is_directory(overlay, ignored)) return std::nullopt;
+    return overlay;
+}
+
+LoadedRules load_and_check(const std::string& rules, const std::string& plant_folder) {
+    LoadedRules loaded = load_rules(rules_root(), rules, overlay_of(plant_folder));
+    if (!loaded.rules) return loaded;
+    loaded.report.merge(check_needs(*loaded.rules, ranking_needs()));
+    if (!loaded.report.ok()) loaded.rules.reset();
+    return loaded;
+}
+
+void print_report(const Report& report) {
+    const TextStyle style = error_style();
+    std::cerr << to_text(report, {.width = style.width, .colour = style.colour});
+}
+
+LoadOptions load_options(const PlantOptions& options, Progress& progress) {
+    LoadOptions load;
+    if (!options.at.empty()) load.at = parse_date(options.at).value().date;
+    load.today = today();
+    load.plan = {options.block_rows, options.threads, progress.counter()};
+    return load;
+}
+
+}  // namespace
+
+void add_plant_options(CLI::App& command, PlantOptions& options) {
+    command.add_option("plant", options.folder, "Plant folder: plant.yaml, segments.csv, ...")
+        ->required()
+        ->type_name("DIR");
+    command.add_option("--rules", options.rules, "Rule set: a shipped one, or a folder")
+        ->type_name("NAME|DIR")
+        ->capture_default_str();
+    command.add_option("--at", options.at, "Date to rank at; else the start of the next window")
+        ->type_name("DATE")
+        ->check(CLI::Validator(check_day, "", "day"));
+    command.add_option("--threads", options.threads, "Threads to use; 0 for every core")
+        ->type_name("N")
+        ->capture_default_str();
+    command
+        .add_option("--block", options.block_rows,
+                    "Rows worked on at a time; results do not depend on it")
+        ->type_name("ROWS")
+        ->check(CLI::PositiveNumber)
+        ->capture_default_str();
+}
+
+fs::path rules_root() {
+    if (const char* set = std::getenv("LAGLINE_RULES"); set != nullptr && *set != '\0') return set;
+    std::error_code ignored;
+    const fs::path program = fs::read_symlink("/proc/self/exe", ignored);
+    return program.parent_path().parent_path() / "share" / "lagline" / "rules";
+}
+
+Opened open_plant(const PlantOptions& options) {
+    Opened opened;
+    LoadedRules loaded = load_and_check(options.rules, options.folder);
+    opened.report = std::move(loaded.report);
+    opened.rules = std::move(loaded.rules);
+    // With a faulty overlay the plant is still read, by the rules below it, so that all problems
+    // are told at once.
+    std::optional<RuleSet> fallback;
+    if (!opened.rules) fallback = load_and_check(options.rules, "").rules;
+    const std::optional<RuleSet>& rules = opened.rules ? opened.rules : fallback;
+    if (!rules) return opened;
+    Progress progress{"reading"};
+    LoadedPlant plant = load_plant(options.folder, *rules, load_options(options, progress));
+    opened.report.merge(std::move(plant.report));
+    opened.report.sort();
+    opened.plant = std::move(plant.plant);
+    return opened;
+}
+
+std::optional<Opened> open_or_report(const PlantOptions& options) {
+    Opened opened = open_plant(options);
+    if (!opened.ok()) {
+        print_report(opened.report);
+        return std::nullopt;
+    }
+    if (opened.report.warnings() > 0) {
+        log().warn("{} warnings about {}; `lagline check` shows them", opened.report.warnings(),
+                   options.folder);
+    }
+    return opened;
+}
+
+std::optional<RuleSet> open_rules(const std::string& rules, const std::string& plant_folder) {
+    LoadedRules loaded = load_and_check(rules, plant_folder);
+    if (!loaded.report.diagnostics().empty()) print_report(loaded.report);
+    return std::move(loaded.rules);
+}
+
+Ranking rank_opened(const Opened& opened, const PlantOptions& options) {
+    Progress progress{"ranking"};
+    return rank(*opened.plant, *opened.rules,
+                {options.block_rows, options.threads, progress.counter()});
+}
+
+}  // namespace lagline::cli

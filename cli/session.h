@@ -1,0 +1,49 @@
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <filesystem>
+#include <optional>
+#include <string>
+
+#include "blocks/parallel.h"
+#include "diagnostics/diagnostic.h"
+#include "plant/plant.h"
+#include "ranking/ranking.h"
+#include "ruleset/ruleset.h"
+
+namespace lagline::cli {
+
+/// What every command that reads a plant folder can be told.
+struct PlantOptions {
+    std::string folder;
+    std::string rules = "published";
+    std::string at;
+    unsigned threads = 0;
+    std::size_t block_rows = 1024;
+};
+void add_plant_options(CLI::App& command, PlantOptions& options);
+
+/// A plant and its rules as far as they could be read, and everything found on the way.
+struct Opened {
+    std::optional<RuleSet> rules;
+    std::optional<Plant> plant;
+    Report report;
+    [[nodiscard]] bool ok() const { return rules && plant && report.ok(); }
+};
+[[nodiscard]] Opened open_plant(const PlantOptions& options);
+
+/// The same for commands that need both: with errors, their report goes to standard error and
+/// nothing comes back; with warnings, one line says so.
+[[nodiscard]] std::optional<Opened> open_or_report(const PlantOptions& options);
+
+/// Loads rules alone; errors go to standard error.
+[[nodiscard]] std::optional<RuleSet> open_rules(const std::string& rules,
+                                                const std::string& plant_folder);
+
+/// Ranks with a progress bar.
+[[nodiscard]] Ranking rank_opened(const Opened& opened, const PlantOptions& options);
+
+/// Folder of the shipped rule sets: $LAGLINE_RULES, else share/lagline/rules beside the program.
+[[nodiscard]] std::filesystem::path rules_root();
+
+}  // namespace lagline::cli

@@ -1,0 +1,90 @@
+#include "report/atomic_file.h"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstring>
+#include <optional>
+
+namespace lagline {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string reason() { return std::strerror(errno); }
+
+bool write_all(int fd, std::string_view content) {
+    while (!content.empty()) {
+        const ssize_t written = ::write(fd, content.data(), content.size());
+        if (written < 0 && errno == EINTR) continue;
+        if (written < 0) return false;
+        content.remove_prefix(static_cast<std::size_t>(written));
+    }
+    return true;
+}
+
+std::string write_directly(const fs::path& path, std::string_view content) {
+    const int fd = ::open(path.c_str(), O_WRONLY | O_CLOEXEC);
+    if (fd < 0) return "cannot open " + path.string() + ": " + reason();
+    std::string problem;
+    if (!write_all(fd, content)) problem = "cannot write " + path.string() + ": " + reason();
+    ::close(fd);
+    return problem;
+}
+
+// The file that will take the place of the target; gone again unless it did.
+class Beside {
+  public:
+    explicit Beside(const fs::path& target)
+        : name_((target.parent_path() / ("." + target.filename().string() + ".XXXXXX")).string()),
+          fd_(::mkostemp(name_.data(), O_CLOEXEC)) {}
+    Beside(const Beside&) = delete;
+    Beside& operator=(const Beside&) = delete;
+    ~Beside() {
+        if (fd_ >= 0) ::close(fd_);
+        if (fd_ >= 0 && !placed_) ::unlink(name_.c_str());
+    }
+
+    [[nodiscard]] bool opened() const { return fd_ >= 0; }
+    bool fill(std::string_view content, mode_t mode) {
+        return write_all(fd_, content) && ::fchmod(fd_, mode) == 0 && ::fsync(fd_) == 0;
+    }
+    bool take_place_of(const fs::path& target) {
+        placed_ = ::rename(name_.c_str(), target.c_str()) == 0;
+        return placed_;
+    }
+
+  private:
+    std::string name_;
+    int fd_ = -1;
+    bool placed_ = false;
+};
+
+mode_t usual_mode() {
+    const mode_t mask = ::umask(0);
+    ::umask(mask);
+    return 0666U & ~mask;
+}
+
+}  // namespace
+
+std::string write_whole(const fs::path& path, std::string_view content) {
+    std::error_code error;
+    // A link stays a link: the file it names is the one that is replaced.
+    fs::path target = fs::weakly_canonical(path, error);
+    if (error || target.empty()) target = path;
+    struct stat status {};
+    const bool exists = ::stat(target.c_str(), &status) == 0;
+    if (exists && S_ISDIR(status.st_mode)) return path.string() + " is a directory";
+    if (exists && !S_ISREG(status.st_mode)) return write_directly(target, content);
+    Beside file{target};
+    if (!file.opened()) return "cannot write beside " + path.string() + ": " + reason();
+    const mode_t mode = exists ? (status.st_mode & 07777U) : usual_mode();
+    if (!file.fill(content, mode)) return "cannot write " + path.string() + ": " + reason();
+    if (!file.take_place_of(target)) return "cannot replace " + path.string() + ": " + reason();
+    return "";
+}
+
+}  // namespace lagline

@@ -1,0 +1,14 @@
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+
+namespace lagline {
+
+/// Writes `content` to `path` whole or not at all: into a file beside it that takes its place once
+/// everything is on the disk.  A device or pipe is written to directly.
+/// @return  empty when done; otherwise what went wrong, and `path` is as it was
+[[nodiscard]] std::string write_whole(const std::filesystem::path& path, std::string_view content);
+
+}  // namespace lagline

@@ -1,0 +1,203 @@
+#include "report/explain_text.h"
+
+#include <algorithm>
+
+#include "blocks/number_text.h"
+#include "diagnostics/text.h"
+#include "report/cautions.h"
+
+namespace lagline {
+namespace {
+
+constexpr std::size_t key_width = 24;
+constexpr std::size_t value_width = 16;
+constexpr std::size_t indent = 6;
+
+std::string padded(std::string text, std::size_t width) {
+    const std::size_t wide = display_width(text);
+    if (wide < width) text.append(width - wide, ' ');
+    return text;
+}
+
+std::string value_of(const ExplainedQuantity& quantity) {
+    if (!quantity.number) return quantity.word;
+    std::string text = short_number(*quantity.number, quantity.info->digits + 1);
+    if (!quantity.unit.empty()) text += " " + quantity.unit;
+    return text;
+}
+
+double number_of(const Explanation& told, std::string_view key) {
+    const auto found = std::ranges::find_if(
+        told.quantities, [&](const ExplainedQuantity& each) { return each.info->key == key; });
+    return found == told.quantities.end() ? 0.0 : found->number.value_or(0.0);
+}
+
+class ExplanationWriter {
+  public:
+    ExplanationWriter(const Explanation& told, const TextStyle& style)
+        : told_(told), style_(style) {}
+
+    std::string write() {
+        head();
+        std::string_view section;
+        for (const ExplainedQuantity& quantity : told_.quantities) {
+            if (quantity.section != section) {
+                section = quantity.section;
+                text_ += "\n" + coloured(section, Tone::strong, style_) + "\n";
+            }
+            tell(quantity);
+        }
+        inspections();
+        cautions();
+        return std::move(text_);
+    }
+
+  private:
+    void line(std::string_view text, std::size_t hang) {
+        text_ += wrapped(text, style_.width, hang) + "\n";
+    }
+
+    void head() {
+        text_ += coloured(printable(told_.segment), Tone::strong, style_) + "  line " +
+                 printable(told_.line) + ", unit " + printable(told_.unit) + ", mechanism " +
+                 told_.mechanism + "\n";
+        line("Rank " + std::to_string(told_.rank) + " of " + std::to_string(told_.of) + " at " +
+                 to_string(told_.at.date) + " (" + told_.at.reason + "); " + to_string(told_.place),
+             0);
+        std::string why;
+        for (const Driver& driver : told_.drivers) {
+            why += (why.empty() ? "" : ", ") + to_string(driver, told_.currency);
+        }
+        line("Above the typical segment by: " + (why.empty() ? "nothing" : why), 2);
+        line(counted(told_.assumptions, "input") +
+                 " assumed, marked (assumed) below; rules:" + layers(),
+             2);
+    }
+
+    std::string layers() const {
+        std::string text;
+        for (const std::string& layer : told_.rule_layers) text += " " + layer;
+        return text;
+    }
+
+    void tell(const ExplainedQuantity& quantity) {
+        const std::string head = "  " + padded(std::string{quantity.info->key} + "  ", key_width) +
+                                 padded(value_of(quantity) + "  ", value_width);
+        const std::string how =
+            std::string{quantity.info->equation} + ": " + std::string{quantity.info->formula};
+        // A formula that does not fit beside its value goes below it, not through it.
+        if (display_width(head) + display_width(how) <= style_.width) {
+            text_ += head + coloured(how, Tone::quiet, style_) + "\n";
+        } else {
+            text_ += head.substr(0, head.find_last_not_of(' ') + 1) + "\n";
+            detail(how);
+        }
+        for (const ExplainedInput& input : quantity.inputs) {
+            if (!input.is_quantity && input.state != CellState::absent) tell(input);
+        }
+        for (const ExplainedRule& rule : quantity.rules) tell(rule);
+    }
+
+    void tell(const ExplainedInput& input) {
+        std::string text(indent, ' ');
+        text += input.key + " " + printable(input.shown);
+        if (is_assumption(input.state))
+            text += " (assumed: " + std::string{describe(input.state)} + ")";
+        if (input.state == CellState::implied)
+            text += " (" + std::string{describe(input.state)} + ")";
+        if (!input.replaced.empty()) {
+            text +=
+                " (override of " + printable(input.replaced) + ": " + printable(input.reason) + ")";
+        }
+        text += "  " + to_string(input.place);
+        detail(text);
+    }
+
+    void tell(const ExplainedRule& rule) {
+        std::string text(indent, ' ');
+        text += rule.table->name;
+        if (!rule.entry->key.empty()) text += ", " + rule.entry->key;
+        text += " = " + (rule.entry->word.empty()
+                             ? exact_number(rule.entry->printed) +
+                                   (rule.table->unit == "-" ? "" : " " + rule.table->unit)
+                             : rule.entry->word);
+        text += " [" + std::string{to_string(rule.entry->basis)} + "]";
+        if (rule.outside) text += " (outside its range)";
+        text += "  " + rule.entry->source.id + ", " + rule.entry->source.where + "  " +
+                to_string(rule.entry->place);
+        if (!rule.entry->reason.empty()) {
+            text += "  changed from " + rule.entry->replaced + ": " + rule.entry->reason;
+        }
+        detail(text);
+    }
+
+    void detail(const std::string& text) {
+        const std::string shown =
+            std::string(indent, ' ') + wrapped(trimmed(text), style_.width - indent, indent + 2);
+        text_ += coloured(shown, Tone::quiet, style_) + "\n";
+    }
+
+    void inspections() {
+        text_ += "\n" + coloured("Inspections", Tone::strong, style_) + "\n";
+        if (told_.inspections.empty()) {
+            text_ += "  none on record\n";
+            return;
+        }
+        std::vector<std::vector<std::string>> rows;
+        for (const ExplainedInspection& each : told_.inspections) {
+            std::string use;
+            if (each.gave_wall) use = "gives the wall";
+            if (each.found_coating_failed)
+                use += (use.empty() ? "" : ", ") + std::string{"coating failed"};
+            if (each.after_rank_date) use = "after the rank date, not used";
+            rows.push_back(
+                {to_string(each.date), each.technique, short_number(each.coverage_percent, 3),
+                 each.effectiveness,
+                 each.least_thickness_mm ? short_number(*each.least_thickness_mm, 3) : "",
+                 each.rust_grade ? short_number(*each.rust_grade, 2) : "", use,
+                 std::to_string(each.place.line)});
+        }
+        text_ += text_table({{"date", false, 0},
+                             {"technique", false, 0},
+                             {"%", true, 0},
+                             {"eff.", false, 0},
+                             {"wall mm", true, 0},
+                             {"rust", true, 0},
+                             {"used", false, 0},
+                             {"line", true, 0}},
+                            rows, style_);
+    }
+
+    void cautions() {
+        text_ += "\n" + coloured("Cautions", Tone::strong, style_) + "\n";
+        const double left = number_of(told_, "wall_thickness") -
+                            number_of(told_, "corrosion_rate") * number_of(told_, "exposed_time");
+        if (left <= near_minimum * number_of(told_, "minimum_thickness")) {
+            caution("The expected wall of " + short_number(std::max(0.0, left), 3) +
+                    " mm is near or below the minimum of " +
+                    short_number(number_of(told_, "minimum_thickness"), 3) +
+                    " mm: do not strip it in service.");
+        }
+        for (const std::string_view each : field_cautions) caution(each);
+        caution(screening_caution);
+    }
+
+    void caution(std::string_view text) {
+        text_ += "  - " + wrapped(text, style_.width - 4, 4) + "\n";
+    }
+
+    // Within a tenth of the minimum a wall counts as near it.
+    static constexpr double near_minimum = 1.1;
+
+    const Explanation& told_;
+    const TextStyle& style_;
+    std::string text_;
+};
+
+}  // namespace
+
+std::string explain_text(const Explanation& told, const TextStyle& style) {
+    return ExplanationWriter{told, style}.write();
+}
+
+}  // namespace lagline

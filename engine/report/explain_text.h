@@ -1,0 +1,18 @@
+#pragma once
+
+#include <string>
+
+#include "ranking/explain.h"
+#include "report/layout.h"
+
+namespace lagline {
+
+/// Why a segment ranks where it does, for a terminal: each quantity in the order of the method with
+/// its equation, and below it the cells and rule entries it is made of, with their places.
+[[nodiscard]] std::string explain_text(const Explanation& told, const TextStyle& style);
+
+/// The same numbers as a JSON document: for each quantity the value, unit, equation, formula,
+/// source, inputs (with file, line, column) and rules (with file and line).
+[[nodiscard]] std::string explain_json(const Explanation& told);
+
+}  // namespace lagline

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "intake/gaps.h"
+#include "plant/plant.h"
+#include "report/layout.h"
+
+namespace lagline {
+
+/// What a plant folder holds, in a few lines: segments, lines, units, inspections, windows.
+[[nodiscard]] std::string plant_summary(const Plant& plant, const TextStyle& style);
+
+/// The register of assumptions for a terminal: which column is empty in how many segments, and what
+/// is taken instead, with the reason.
+[[nodiscard]] std::string gaps_text(const std::vector<Gap>& gaps, std::size_t segments,
+                                    const TextStyle& style);
+
+/// A check as a JSON document: {report: {...}, segments, gaps: [...]}.
+[[nodiscard]] std::string check_json(const Report& report, const std::vector<Gap>& gaps,
+                                     std::size_t segments);
+
+}  // namespace lagline

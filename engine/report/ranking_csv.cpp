@@ -1,0 +1,87 @@
+#include "report/ranking_csv.h"
+
+#include <algorithm>
+#include <vector>
+
+#include "blocks/number_text.h"
+#include "report/csv_text.h"
+
+namespace lagline {
+namespace {
+
+using S = SegmentField;
+
+class RowWriter {
+  public:
+    RowWriter(const Plant& plant, const RuleSet& rules, const Ranking& ranking)
+        : plant_(plant), ranking_(ranking), columns_(ranking.views()) {
+        for (const ColumnView& column : columns_) {
+            vocabularies_.push_back(
+                column.info->words.empty() ? nullptr : &rules.vocabulary(column.info->words));
+        }
+    }
+
+    [[nodiscard]] std::string heading() const {
+        std::string csv = "rank,segment,line,unit,mechanism";
+        for (const ColumnView& column : columns_) csv += "," + csv_heading(*column.info);
+        return csv + ",assumptions,currency\n";
+    }
+
+    void append(std::string& csv, std::size_t rank) const {
+        const std::uint32_t row = ranking_.order[rank];
+        const std::uint32_t segment = ranking_.segment_rows[row];
+        append_number(csv, static_cast<double>(rank + 1));
+        for (const S field : {S::segment, S::line, S::unit}) {
+            csv += ',';
+            append_csv_text(csv, plant_.segments.texts(field)[segment]);
+        }
+        csv += ',';
+        csv += wall_loss_mechanism;
+        for (std::size_t i = 0; i < columns_.size(); ++i) {
+            csv += ',';
+            if (vocabularies_[i] == nullptr) {
+                append_number(csv, columns_[i].numbers[row]);
+            } else {
+                csv += vocabularies_[i]->words[columns_[i].codes[row]].key;
+            }
+        }
+        csv += ',';
+        append_number(csv, ranking_.assumptions[row]);
+        csv += ',';
+        csv += plant_.description.currency;
+        csv += '\n';
+    }
+
+  private:
+    const Plant& plant_;
+    const Ranking& ranking_;
+    std::vector<ColumnView> columns_;
+    std::vector<const Vocabulary*> vocabularies_;
+};
+
+}  // namespace
+
+std::string csv_heading(const QuantityInfo& info) {
+    std::string heading{info.key};
+    const bool money = info.unit.find(currency_sign) != std::string_view::npos;
+    if (!info.unit.empty() && !money) heading.append(" [").append(info.unit).append("]");
+    return heading;
+}
+
+std::string ranking_csv(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
+                        std::size_t top, const WorkPlan& plan) {
+    const RowWriter writer{plant, rules, ranking};
+    const std::size_t rows = top == 0 ? ranking.rows() : std::min(top, ranking.rows());
+    const std::size_t step = std::max<std::size_t>(1, plan.block_rows);
+    std::vector<std::string> blocks((rows + step - 1) / step);
+    for_each_block(rows, plan, [&](std::size_t block, RowRange range) {
+        for (std::size_t rank = range.begin; rank < range.end; ++rank) {
+            writer.append(blocks[block], rank);
+        }
+    });
+    std::string csv = writer.heading();
+    for (const std::string& block : blocks) csv += block;
+    return csv;
+}
+
+}  // namespace lagline

@@ -1,0 +1,102 @@
+#include "report/ranking_json.h"
+
+#include <algorithm>
+#include <vector>
+
+#include "ranking/explain.h"
+#include "report/cautions.h"
+#include "report/json_writer.h"
+
+namespace lagline {
+namespace {
+
+using S = SegmentField;
+
+void write_head(JsonWriter& json, const Plant& plant, const RuleSet& rules,
+                const Ranking& ranking) {
+    json.member("plant", plant.description.name);
+    json.member("currency", plant.description.currency);
+    json.member("ranked_at", to_string(ranking.at.date));
+    json.member("ranked_at_reason", ranking.at.reason);
+    json.key("rules");
+    json.begin_array();
+    for (const std::string& layer : rules.layers) json.text(layer);
+    json.end_array();
+    json.member_count("ranked", ranking.rows());
+    json.member_count("not_ranked_count", ranking.not_ranked.size());
+    json.member("caution", screening_caution);
+}
+
+void write_columns(JsonWriter& json, const Plant& plant, const std::vector<ColumnView>& columns) {
+    json.key("columns");
+    json.begin_array();
+    for (const ColumnView& column : columns) {
+        json.begin_object();
+        json.member("key", column.info->key);
+        json.member("unit", with_currency(column.info->unit, plant.description.currency));
+        json.member("symbol", column.info->symbol);
+        json.member("meaning", column.info->meaning);
+        json.member("equation", column.info->equation);
+        json.member("formula", column.info->formula);
+        json.member("source", column.info->source);
+        json.end_object();
+    }
+    json.end_array();
+}
+
+void write_row(JsonWriter& json, const Plant& plant, const RuleSet& rules, const Ranking& ranking,
+               const std::vector<ColumnView>& columns, std::size_t rank) {
+    const std::uint32_t row = ranking.order[rank];
+    const std::uint32_t segment = ranking.segment_rows[row];
+    json.begin_object();
+    json.member_count("rank", rank + 1);
+    json.member("segment", plant.segments.texts(S::segment)[segment]);
+    json.member("line", plant.segments.texts(S::line)[segment]);
+    json.member("unit", plant.segments.texts(S::unit)[segment]);
+    json.member("mechanism", wall_loss_mechanism);
+    for (const ColumnView& column : columns) {
+        json.key(column.info->key);
+        if (column.codes.empty()) {
+            json.number(column.numbers[row]);
+        } else {
+            json.text(rules.vocabulary(column.info->words).words[column.codes[row]].key);
+        }
+    }
+    json.member_count("assumptions", ranking.assumptions[row]);
+    json.end_object();
+}
+
+}  // namespace
+
+std::string ranking_json(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
+                         std::size_t top) {
+    JsonWriter json;
+    const auto columns = ranking.views();
+    json.begin_object();
+    write_head(json, plant, rules, ranking);
+    write_columns(json, plant, columns);
+    json.key("rows");
+    json.begin_array();
+    const std::size_t rows = top == 0 ? ranking.rows() : std::min(top, ranking.rows());
+    for (std::size_t rank = 0; rank < rows; ++rank) {
+        write_row(json, plant, rules, ranking, columns, rank);
+    }
+    json.end_array();
+    json.key("not_ranked");
+    json.begin_array();
+    for (const NotRanked& left : ranking.not_ranked) {
+        json.begin_object();
+        json.member("segment", plant.segments.texts(S::segment)[left.segment_row]);
+        json.member("reason", left.reason);
+        json.end_object();
+    }
+    json.end_array();
+    json.key("cautions");
+    json.begin_array();
+    for (const std::string_view caution : field_cautions) json.text(caution);
+    json.end_array();
+    json.end_object();
+    return json.take() + "\n";
+}
+
+}  // namespace lagline

@@ -1,0 +1,181 @@
+#include "report/ranking_table.h"
+
+#include <algorithm>
+#include <map>
+#include <vector>
+
+#include "blocks/number_text.h"
+#include "diagnostics/text.h"
+#include "ranking/drivers.h"
+#include "ranking/explain.h"
+#include "report/cautions.h"
+
+namespace lagline {
+namespace {
+
+using S = SegmentField;
+
+// From these widths on the table also shows the line, and how fast it corrodes.
+constexpr std::size_t wide_enough = 96;
+constexpr std::size_t very_wide = 112;
+
+Tone tone_of(std::size_t risk_category, std::size_t categories) {
+    if (risk_category + 1 == categories) return Tone::bad;
+    if (risk_category + 2 == categories) return Tone::warn;
+    return Tone::plain;
+}
+
+class TableWriter {
+  public:
+    TableWriter(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
+                const TextStyle& style)
+        : plant_(plant),
+          rules_(rules),
+          ranking_(ranking),
+          style_(style),
+          drivers_(ranking),
+          risks_(rules.vocabulary("risk_category")) {}
+
+    std::string write(std::size_t top) {
+        const std::size_t rows = top == 0 ? ranking_.rows() : std::min(top, ranking_.rows());
+        std::string text = head();
+        if (rows > 0) text += table(rows) + "\n";
+        if (rows < ranking_.rows()) {
+            text += coloured(counted(ranking_.rows() - rows, "row") +
+                                 " more: --top N for more, --format csv for all.\n",
+                             Tone::quiet, style_);
+        }
+        if (rows > 0) text += coloured(legend(), Tone::quiet, style_);
+        return text + bands() + left_out() + caution();
+    }
+
+  private:
+    std::string head() const {
+        std::string layers;
+        for (const std::string& layer : rules_.layers) {
+            layers += (layers.empty() ? "" : " + ") + layer;
+        }
+        const std::string title = printable(plant_.description.name, style_.width - 2);
+        return coloured(title, Tone::strong, style_) + "\n" +
+               wrapped("Ranked at " + to_string(ranking_.at.date) + " (" + ranking_.at.reason +
+                           ") by rules " + layers + "; money in " + plant_.description.currency +
+                           ".",
+                       style_.width, 0) +
+               "\n\n";
+    }
+
+    std::string table(std::size_t rows) const {
+        std::vector<TableColumn> columns{{"rank", true, 0}, {"segment", false, 16}};
+        if (wide()) columns.push_back({"line", false, 10});
+        columns.push_back({"unit", false, 8});
+        columns.push_back({"degC", true, 0});
+        if (very()) columns.push_back({"mm/y", true, 0});
+        columns.push_back({"lost", true, 0});
+        columns.push_back({"leak/y", true, 0});
+        columns.push_back({"risk/y", true, 0});
+        columns.push_back({"band", false, 0});
+        columns.push_back({"gaps", true, 0});
+        columns.push_back({"worse than typical in", false, 0});
+        std::vector<std::vector<std::string>> cells;
+        for (std::size_t rank = 0; rank < rows; ++rank) cells.push_back(row(rank));
+        return text_table(columns, cells, style_);
+    }
+
+    [[nodiscard]] bool wide() const { return style_.width >= wide_enough; }
+    [[nodiscard]] bool very() const { return style_.width >= very_wide; }
+
+    std::vector<std::string> row(std::size_t rank) const {
+        const std::uint32_t row = ranking_.order[rank];
+        const std::uint32_t segment = ranking_.segment_rows[row];
+        const auto at = static_cast<Eigen::Index>(row);
+        const auto text = [&](S field) {
+            return printable(plant_.segments.texts(field)[segment], 40);
+        };
+        std::vector<std::string> cells{std::to_string(rank + 1), text(S::segment)};
+        if (wide()) cells.push_back(text(S::line));
+        cells.push_back(text(S::unit));
+        cells.push_back(short_number(ranking_.exposure.metal_temperature_degc[at], 3));
+        if (very()) {
+            cells.push_back(short_number(ranking_.degradation.corrosion_rate_mm_per_year[at], 2));
+        }
+        cells.push_back(short_number(100.0 * ranking_.likelihood.wall_fraction[at], 2) + "%");
+        cells.push_back(short_number(ranking_.likelihood.probability_of_failure_per_year[at], 2));
+        cells.push_back(compact(ranking_.risk.risk_per_year[at]));
+        const std::size_t band = ranking_.risk.risk_category[at];
+        cells.push_back(
+            coloured(risks_.words[band].key, tone_of(band, risks_.words.size()), style_));
+        cells.push_back(std::to_string(ranking_.assumptions[row]));
+        cells.push_back(reasons(row));
+        return cells;
+    }
+
+    std::string reasons(std::uint32_t row) const {
+        std::string text;
+        for (const Driver& driver : drivers_.find(row, style_.width >= very_wide ? 3 : 2)) {
+            if (!text.empty()) text += ", ";
+            text += std::string{driver.label} + " " +
+                    (driver.info->key == "leak_cost" ? compact(driver.value)
+                                                     : short_number(driver.value, 2));
+        }
+        return text;
+    }
+
+    std::string legend() const {
+        return wrapped(
+                   "lost: expected share of the wall lost since it was last known; leak/y: "
+                   "probability of a leak in a year; gaps: inputs assumed.",
+                   style_.width, 0) +
+               "\n";
+    }
+
+    // Money in a narrow column: 92M, 510k.
+    static std::string compact(double money) {
+        if (money >= 1e6) return short_number(money / 1e6, 3) + "M";
+        if (money >= 1e3) return short_number(money / 1e3, 3) + "k";
+        return short_number(money, 3);
+    }
+
+    std::string bands() const {
+        std::string text = "\n" + counted(ranking_.rows(), "segment") + " ranked: ";
+        for (std::size_t band = risks_.words.size(); band-- > 0;) {
+            const auto count =
+                (ranking_.risk.risk_category == static_cast<std::uint8_t>(band)).count();
+            text += std::to_string(count) + " " + risks_.words[band].key;
+            text += band > 0 ? ", " : ".\n";
+        }
+        return text;
+    }
+
+    std::string left_out() const {
+        std::map<std::string, std::size_t> by_reason;
+        for (const NotRanked& left : ranking_.not_ranked) ++by_reason[left.reason];
+        std::string text;
+        for (const auto& [reason, count] : by_reason) {
+            text += wrapped("Not ranked: " + counted(count, "segment") + ", " + reason + ".",
+                            style_.width, 2) +
+                    "\n";
+        }
+        return text;
+    }
+
+    std::string caution() const {
+        return "\n" + coloured(wrapped(screening_caution, style_.width, 0), Tone::quiet, style_) +
+               "\n";
+    }
+
+    const Plant& plant_;
+    const RuleSet& rules_;
+    const Ranking& ranking_;
+    const TextStyle& style_;
+    DriverFinder drivers_;
+    const Vocabulary& risks_;
+};
+
+}  // namespace
+
+std::string ranking_table(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
+                          std::size_t top, const TextStyle& style) {
+    return TableWriter{plant, rules, ranking, style}.write(top);
+}
+
+}  // namespace lagline
