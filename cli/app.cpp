@@ -1,15 +1,20 @@
 #include "cli/app.h"
 
+#include <algorithm>
 #include <exception>
 #include <iostream>
 #include <new>
+
+#include "diagnostics/nearest.h"
+#include "diagnostics/text.h"
 
 namespace lagline::cli {
 namespace {
 
 constexpr const char* about =
-    "Ranks insulated pipe by the risk that corrosion under insulation makes it leak, says why, and "
-    "shows every number's way from the input cell and the rule to the rank.";
+    "Ranks insulated pipe by the risk that corrosion under insulation makes it leak,\n"
+    "says why, and shows every number's way from the input cell and the rule to the\n"
+    "rank.";
 
 constexpr const char* footer =
     "A first try:\n"
@@ -18,9 +23,24 @@ constexpr const char* footer =
     "  lagline rank my-plant                  the list, the greatest risk first\n"
     "  lagline explain my-plant S-0107        why a segment stands where it does\n"
     "\n"
-    "Exit codes: 0 done, 1 could not (e.g. disk full), 2 wrong use, 3 errors in the plant folder\n"
-    "or the rules, 4 a check of the rules failed. Results go to standard output, messages to\n"
-    "standard error. NO_COLOR is respected.";
+    "Exit codes: 0 done, 1 could not (e.g. disk full), 2 wrong use, 3 errors in the\n"
+    "plant folder or the rules, 4 a check of the rules failed. Results go to standard\n"
+    "output, messages to standard error. NO_COLOR is respected.";
+
+// The parser would only say that some command is needed.
+bool refuse_unknown_command(const CLI::App& parser, int argc, const char* const* argv) {
+    if (argc < 2 || *argv[1] == '-') return false;
+    std::vector<std::string> names;
+    for (const CLI::App* command : parser.get_subcommands({})) names.push_back(command->get_name());
+    const std::string_view given = argv[1];
+    if (std::ranges::find(names, given) != names.end()) return false;
+    const std::vector<std::string_view> views{names.begin(), names.end()};
+    const std::string meant = did_you_mean(given, views);
+    std::cerr << "lagline: no command '" << printable(given) << "'; "
+              << (meant.empty() ? "there are " + listing(views) : meant)
+              << "\nRun with --help for more information.\n";
+    return true;
+}
 
 }  // namespace
 
@@ -28,7 +48,7 @@ App::App() : parser_(std::make_unique<CLI::App>(about, "lagline")) {
     parser_->require_subcommand(1);
     parser_->set_version_flag("--version", std::string{"lagline "} + LAGLINE_VERSION);
     parser_->footer(footer);
-    parser_->get_formatter()->column_width(34);
+    parser_->get_formatter()->column_width(30);
     const Choose choose = [this](std::function<int()> action) { chosen_ = std::move(action); };
     add_new(*parser_, choose);
     add_check(*parser_, choose);
@@ -40,6 +60,7 @@ App::App() : parser_(std::make_unique<CLI::App>(about, "lagline")) {
 }
 
 int App::run(int argc, const char* const* argv) {
+    if (refuse_unknown_command(*parser_, argc, argv)) return wrong_use;
     try {
         parser_->parse(argc, argv);
         return chosen_();

@@ -46,17 +46,17 @@ int run(const CheckArguments& arguments) {
 
 void add_check(CLI::App& app, const Choose& choose) {
     auto* command =
-        app.add_subcommand("check", "Say all that is wrong with a plant folder, then its gaps");
+        app.add_subcommand("check", "Say all that is wrong with a plant, then its gaps");
     auto arguments = std::make_shared<CheckArguments>();
     add_plant_options(*command, arguments->plant);
     command->add_option("--format", arguments->format, "text, or json for programs")
         ->check(CLI::IsMember({"text", "json"}))
         ->capture_default_str();
     command->footer(
-        "Every problem of every file is in the one report: file, line, column, what was found, "
-        "what\n"
-        "was expected, how to mend it. Without errors it goes on to the register of assumptions:\n"
-        "which values are missing, in how many segments, and what is taken instead.\n\n"
+        "Every problem of every file is in the one report: file, line, column, what was\n"
+        "found, what was expected, how to mend it. Without errors it goes on to the\n"
+        "register of assumptions: which values are missing, in how many segments, and\n"
+        "what is taken instead.\n\n"
         "  lagline check my-plant\n"
         "  lagline check my-plant --format json | jq '.report.diagnostics[].code'");
     command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });

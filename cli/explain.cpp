@@ -27,8 +27,9 @@ int refuse(const Opened& opened, const Ranking& ranking, const std::string& segm
                   << "\n";
         return wrong_use;
     }
-    std::cerr << "lagline: no segment '" << printable(segment) << "' in segments.csv; "
-              << did_you_mean(segment, {names.data(), names.size()}) << "\n";
+    const std::string meant = did_you_mean(segment, {names.data(), names.size()});
+    std::cerr << "lagline: no segment '" << printable(segment) << "' in segments.csv"
+              << (meant.empty() ? "" : "; " + meant) << "\n";
     return wrong_use;
 }
 
@@ -59,10 +60,9 @@ void add_explain(CLI::App& app, const Choose& choose) {
     command->add_option("--out", arguments->out, "File to write, whole or not at all")
         ->type_name("FILE");
     command->footer(
-        "Every number is shown with its equation (docs/method.md), the cells it was made of "
-        "(file,\n"
-        "line, column) and the rule entries (file, line, source, basis). They are the numbers of\n"
-        "`rank`, read from the same columns.\n\n"
+        "Every number is shown with its equation (docs/method.md), the cells it was made\n"
+        "of (file, line, column) and the rule entries (file, line, source, basis). They\n"
+        "are the numbers of `rank`, read from the same columns.\n\n"
         "  lagline explain my-plant S-0107\n"
         "  lagline explain my-plant S-0107 --format json --out S-0107.json");
     command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });

@@ -47,16 +47,17 @@ void add_rank(CLI::App& app, const Choose& choose) {
     auto arguments = std::make_shared<RankArguments>();
     add_plant_options(*command, arguments->plant);
     command->add_option("--top", arguments->top, "Rows to print, 0 for all (table: 25, else all)")
-        ->type_name("N");
+        ->type_name("N")
+        ->check(a_count());
     command->add_option("--format", arguments->format, "table, csv or json")
         ->check(CLI::IsMember({"table", "csv", "json"}))
         ->capture_default_str();
     command->add_option("--out", arguments->out, "File to write, whole or not at all")
         ->type_name("FILE");
     command->footer(
-        "Each segment is ranked by the expected loss a year at the date shown in the first line. "
-        "The\n"
-        "date is the start of the next window of turnarounds.csv unless --at gives one.\n\n"
+        "Each segment is ranked by the expected loss a year at the date shown in the\n"
+        "first line. The date is the start of the next window of turnarounds.csv unless\n"
+        "--at gives one.\n\n"
         "  lagline rank my-plant --top 50\n"
         "  lagline rank my-plant --format csv --out ranking.csv\n"
         "  lagline rank my-plant --at 2030-01-01 --format json | jq '.rows[0]'");

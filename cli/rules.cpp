@@ -4,6 +4,7 @@
 #include "cli/output.h"
 #include "cli/session.h"
 #include "diagnostics/nearest.h"
+#include "diagnostics/text.h"
 #include "ranking/rule_checks.h"
 #include "report/rules_text.h"
 
@@ -31,18 +32,35 @@ int show_table(const RulesArguments& arguments) {
     if (!text.empty()) return deliver(text, std::nullopt);
     std::vector<std::string_view> names;
     for (const RuleLine& line : all_entries(*rules)) names.push_back(line.table->name);
-    std::cerr << "lagline: no table '" << arguments.table << "'; "
-              << did_you_mean(arguments.table, names) << "\n";
+    const std::string meant = did_you_mean(arguments.table, names);
+    std::cerr << "lagline: no table '" << printable(arguments.table) << "'; "
+              << (meant.empty() ? "`lagline rules list` shows all" : meant) << "\n";
     return wrong_use;
+}
+
+// A check pins a number down.  One that an overlay means to change fails, as it should; whoever
+// reads that needs to know where to look.
+std::string because_of_overlay(const RuleSet& rules) {
+    if (rules.changes.empty() && rules.site_factors.empty()) return "";
+    std::string text =
+        "\nThe rule set is not as shipped. A check that was written for the set below can fail\n"
+        "because of what the overlay changes; without the overlay: lagline rules check.\n";
+    for (const RuleChange& change : rules.changes) {
+        text += "  " + change.what + " from " + change.from + " to " + change.to + " (" +
+                change.reason + ")\n    " + to_string(change.place) + "\n";
+    }
+    return text;
 }
 
 int check(const RulesArguments& arguments) {
     const auto rules = open_rules(arguments.rules, arguments.plant);
     if (!rules) return bad_input;
     const auto outcomes = run_rule_checks(*rules);
-    const int delivered = deliver(rules_checked(outcomes, terminal_style()), std::nullopt);
-    if (delivered != done) return delivered;
     const bool all_ok = std::ranges::all_of(outcomes, &CheckOutcome::ok);
+    std::string text = rules_checked(outcomes, terminal_style());
+    if (!all_ok) text += because_of_overlay(*rules);
+    const int delivered = deliver(text, std::nullopt);
+    if (delivered != done) return delivered;
     return all_ok ? done : checks_failed;
 }
 
@@ -80,7 +98,7 @@ void add_rules(CLI::App& app, const Choose& choose) {
     add_part(*command, choose, arguments, "sources", "The documents the values come from",
              [](const RulesArguments& a) { return show(a, rules_sources); });
     add_part(*command, choose, arguments, "recalled",
-             "Values from memory, to compare with a licensed copy",
+             "Values from memory, to check with a licensed copy",
              [](const RulesArguments& a) { return show(a, rules_recalled); });
     command->footer(
         "  lagline rules list --plant my-plant     the rules as that plant uses them\n"

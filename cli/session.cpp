@@ -17,6 +17,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr unsigned most_threads = 1024;
+
 spdlog::logger& log() {
     static const auto logger = [] {
         auto made = spdlog::stderr_logger_mt("lagline");
@@ -66,6 +68,14 @@ LoadOptions load_options(const PlantOptions& options, Progress& progress) {
 
 }  // namespace
 
+CLI::Validator a_count() {
+    const auto check = [](const std::string& text) {
+        const bool digits = !text.empty() && text.find_first_not_of("0123456789") == text.npos;
+        return digits ? std::string{} : "'" + text + "' is not a whole number from 0 on";
+    };
+    return {check, "", "count"};
+}
+
 void add_plant_options(CLI::App& command, PlantOptions& options) {
     command.add_option("plant", options.folder, "Plant folder: plant.yaml, segments.csv, ...")
         ->required()
@@ -78,12 +88,14 @@ void add_plant_options(CLI::App& command, PlantOptions& options) {
         ->check(CLI::Validator(check_day, "", "day"));
     command.add_option("--threads", options.threads, "Threads to use; 0 for every core")
         ->type_name("N")
+        ->check(a_count())
+        ->check(CLI::Range(0U, most_threads).description(""))
         ->capture_default_str();
     command
-        .add_option("--block", options.block_rows,
-                    "Rows worked on at a time; results do not depend on it")
+        .add_option("--block", options.block_rows, "Rows worked on at a time; changes no result")
         ->type_name("ROWS")
-        ->check(CLI::PositiveNumber)
+        ->check(a_count())
+        ->check(CLI::Range(1, 1'000'000'000).description(""))
         ->capture_default_str();
 }
 

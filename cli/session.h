@@ -21,6 +21,8 @@ struct PlantOptions {
     unsigned threads = 0;
     std::size_t block_rows = 1024;
 };
+/// A whole number from 0 on: the parser would take -1 for a very large one.
+[[nodiscard]] CLI::Validator a_count();
 void add_plant_options(CLI::App& command, PlantOptions& options);
 
 /// A plant and its rules as far as they could be read, and everything found on the way.

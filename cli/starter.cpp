@@ -60,17 +60,18 @@ TA-next,turnaround,2030-04-08,2030-05-12,250000,800,600,500,300,150
 
 constexpr const char* overrides_csv = "segment,quantity,value,reason,who,when,until\n";
 
+// The delimiter keeps the formatter from taking the text for YAML to be formatted.
 constexpr const char* columns_yaml =
-    R"yaml(# If your line list has other headings or words, say here how they are to be read.
+    R"text(# If your line list has other headings or words, say here how they are to be read.
 # segments.csv:
 #   headings:
 #     "Line No.": line
 #     "Oper. Temp. (F)": operating_temperature [degF]
-#words:
-#insulation_type : {MW : mineral_wool, CS : calcium_silicate }
-#keep : [tower_zone] #columns of your own, for factors in rules /
+#   words:
+#     insulation_type: {MW: mineral_wool, CS: calcium_silicate}
+#   keep: [tower_zone]          # columns of your own, for factors in rules/
 segments.csv: {}
-)yaml";
+)text";
 
 std::string readme() {
     std::string text =

@@ -4,6 +4,7 @@
 #include <iostream>
 
 #include "cli/app.h"
+#include "cli/session.h"
 #include "cli/starter.h"
 
 namespace lagline::cli {
@@ -41,15 +42,17 @@ void add_synthesise(CLI::App& app, const Choose& choose) {
         ->type_name("DIR");
     command->add_option("--segments", arguments->options.segments, "How many segments")
         ->type_name("N")
-        ->check(CLI::Range(1, 20'000'000))
+        ->check(CLI::Range(1, 20'000'000).description(""))
         ->capture_default_str();
     command
         ->add_option("--inspections", arguments->options.inspections,
-                     "How many inspections; 0 for one and a half a segment")
+                     "How many inspections; 0: 1.5 times the segments")
         ->type_name("M")
+        ->check(a_count())
         ->capture_default_str();
     command->add_option("--seed", arguments->options.seed, "Same seed, same bytes")
         ->type_name("S")
+        ->check(a_count())
         ->capture_default_str();
     command->footer(
         "  lagline synthesise big-plant --segments 100000 --seed 1\n"

@@ -20,6 +20,7 @@ std::string exact_number(double value) {
 
 std::string short_number(double value, int digits) {
     if (value == 0.0) return "0";
+    if (!std::isfinite(value)) return exact_number(value);
     const int exponent = static_cast<int>(std::floor(std::log10(std::abs(value))));
     char text[64];
     if (exponent < -4 || exponent >= 15) {

@@ -64,6 +64,12 @@ void site_factor(const Plant& plant, const DegradationRules& rules,
     }
 }
 
+bool reading_assumed(const Plant& plant, const History& history) {
+    return history.reading != History::nothing &&
+           is_assumption(plant.inspections.state(InspectionField::date,
+                                                 static_cast<std::size_t>(history.reading)));
+}
+
 }  // namespace
 
 std::span<const TableNeed> degradation_needs() { return needs; }
@@ -123,6 +129,7 @@ void fill_degradation(const Plant& plant, const DegradationRules& rules, Date at
         out.time_since_wall_years[row] = std::max(0.0, years_between(history.wall_known, at));
         out.coating_age_years[row] = std::max(0.0, years_between(coated, at));
         out.coating_failed[row] = history.failed_at == History::nothing ? 0 : 1;
+        out.reading_assumed[row] = reading_assumed(plant, history) ? 1 : 0;
     }
     coating_credit(block(out.coating_life_years), block(out.coating_age_years),
                    block(out.time_since_wall_years), codes(out.coating_failed),

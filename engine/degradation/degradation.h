@@ -30,7 +30,8 @@ struct DegradationColumns {
     Codes coating_failed;
     Numbers coating_credit_years;
     Numbers exposed_time_years;
-    Codes outside_range;  ///< 1 where a table was used outside its validity
+    Codes outside_range;    ///< 1 where a table was used outside its validity
+    Codes reading_assumed;  ///< 1 where the day of the reading that gave the wall is an assumption
 
     void resize(Eigen::Index rows);
     [[nodiscard]] std::vector<ColumnView> views() const;

@@ -194,6 +194,7 @@ void DegradationColumns::resize(Eigen::Index rows) {
     }
     coating_failed.resize(rows);
     outside_range.resize(rows);
+    reading_assumed.resize(rows);
 }
 
 std::vector<ColumnView> DegradationColumns::views() const {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 #include <vector>
 
 #include "diagnostics/nearest.h"
@@ -23,9 +24,13 @@ CellReading fault(Problem problem, std::string found, std::string expected, std:
     return reading;
 }
 
+// The shortest text that reads back as the same number, without an exponent where people would
+// write none: 100000, not 1e+05.
 std::string number_text(double value) {
     char digits[32];
-    const auto end = std::to_chars(digits, digits + sizeof digits, value).ptr;
+    const bool plain = value == 0.0 || (std::abs(value) >= 1e-4 && std::abs(value) < 1e12);
+    const auto form = plain ? std::chars_format::fixed : std::chars_format::general;
+    const auto end = std::to_chars(digits, digits + sizeof digits, value, form).ptr;
     return {digits, end};
 }
 
@@ -39,6 +44,9 @@ std::string wanted_quantity(const ColumnPlan& plan) {
 }
 
 CellReading number_fault(const ColumnPlan& plan, std::string_view text, NumberFault what) {
+    const std::string mend = plan.field->needed
+                                 ? "correct the cell; this column must be filled"
+                                 : "correct the cell, or leave it empty if the value is not known";
     if (what == NumberFault::comma_decimal) {
         return fault(Problem::not_a_number, quoted(text) + ", a number with a comma",
                      wanted_quantity(plan) + ", with a decimal point",
@@ -46,10 +54,9 @@ CellReading number_fault(const ColumnPlan& plan, std::string_view text, NumberFa
     }
     if (what == NumberFault::not_finite) {
         return fault(Problem::not_a_number, quoted(text) + ", which is not a finite number",
-                     wanted_quantity(plan), "leave the cell empty if the value is not known");
+                     wanted_quantity(plan), mend);
     }
-    return fault(Problem::not_a_number, quoted(text), wanted_quantity(plan),
-                 "correct the cell, or leave it empty if the value is not known");
+    return fault(Problem::not_a_number, quoted(text), wanted_quantity(plan), mend);
 }
 
 CellReading unit_fault(const ColumnPlan& plan, std::string_view text, std::string_view unit,

@@ -1,67 +1,132 @@
 #include "intake/columns_yaml.h"
 
+#include <algorithm>
+#include <span>
+#include <vector>
+
+#include "diagnostics/nearest.h"
+#include "diagnostics/text.h"
+#include "intake/heading.h"
 #include "intake/yaml_map.h"
+#include "plant/field.h"
 #include "ruleset/yaml_reader.h"
 
 namespace lagline {
 namespace {
 
-void read_heading_maps(YamlMapReader& maps, const YamlNode& node, const std::string& chain,
-                       ColumnMap& into) {
-    maps.read_any_map(node, chain, [&](const YamlNode& key, const YamlNode& value) {
-        if (const auto ours = maps.text(value, chain)) into.headings[key.text] = *ours;
-    });
+std::string or_else(std::string meant, std::string_view otherwise) {
+    return meant.empty() ? std::string{otherwise} : meant;
 }
 
-void read_word_maps(YamlMapReader& maps, const YamlNode& node, const std::string& chain,
-                    ColumnMap& into) {
-    maps.read_any_map(node, chain, [&](const YamlNode& field, const YamlNode& words) {
-        const std::string here = chain + " -> " + field.text;
-        maps.read_any_map(words, here, [&](const YamlNode& theirs, const YamlNode& ours) {
-            if (const auto word = maps.text(ours, here))
-                into.words[field.text][theirs.text] = *word;
+// What columns.yaml says of one file.
+class FileMapReader {
+  public:
+    FileMapReader(YamlMapReader& maps, std::string_view name, std::span<const FieldInfo> fields,
+                  const RuleSet& rules, ColumnMap& into)
+        : maps_(maps), name_(name), fields_(fields), rules_(rules), into_(into) {}
+
+    void read(const YamlNode& node) {
+        maps_.read_map(node, name_,
+                       {{"headings", [&](const YamlNode& n) { read_headings(n); }},
+                        {"words", [&](const YamlNode& n) { read_words(n); }},
+                        {"keep", [&](const YamlNode& n) { read_keep(n); }}});
+    }
+
+  private:
+    void read_headings(const YamlNode& node) {
+        const std::string chain = name_ + " -> headings";
+        maps_.read_any_map(node, chain, [&](const YamlNode& key, const YamlNode& value) {
+            const auto ours = maps_.text(value, chain + " -> " + key.text);
+            if (!ours) return;
+            into_.headings[key.text] = *ours;
+            check_field(value, chain + " -> " + key.text, split_heading(*ours).key);
         });
-    });
-}
+    }
 
-void read_keep(YamlMapReader& maps, const YamlNode& node, const std::string& chain,
-               ColumnMap& into) {
-    if (!node.is_list()) {
-        maps.add(Problem::yaml_shape, node, chain, "something else", "a list of headings",
-                 "write keep: [heading, heading]");
-        return;
+    void read_words(const YamlNode& node) {
+        const std::string chain = name_ + " -> words";
+        maps_.read_any_map(node, chain, [&](const YamlNode& key, const YamlNode& value) {
+            const std::string here = chain + " -> " + key.text;
+            const auto field = check_field(key, here, key.text);
+            if (!field) return;
+            if (const auto words = words_of(fields_[*field]); !words.empty()) {
+                read_word_map(value, here, key.text, words);
+                return;
+            }
+            maps_.add(Problem::unknown_word, key, here, "a column that holds no words",
+                      "a column of words, e.g. insulation_type",
+                      "remove it: cells of this column are read as they stand");
+        });
     }
-    for (const YamlNode& item : node.items) {
-        if (const auto heading = maps.text(item, chain)) into.keep.insert(*heading);
+
+    void read_word_map(const YamlNode& node, const std::string& chain, const std::string& field,
+                       const std::vector<std::string_view>& words) {
+        maps_.read_any_map(node, chain, [&](const YamlNode& theirs, const YamlNode& ours) {
+            const auto word = maps_.text(ours, chain + " -> " + theirs.text);
+            if (!word) return;
+            into_.words[field][theirs.text] = *word;
+            if (std::ranges::find(words, *word) != words.end()) return;
+            maps_.add(Problem::unknown_word, ours, chain + " -> " + theirs.text,
+                      "'" + printable(*word) + "'", "one of: " + listing(words, 20),
+                      or_else(did_you_mean(*word, words), "map it to one of these words"));
+        });
     }
-}
+
+    void read_keep(const YamlNode& node) {
+        const std::string chain = name_ + " -> keep";
+        if (!node.is_list()) {
+            maps_.add(Problem::yaml_shape, node, chain, "something else", "a list of headings",
+                      "write keep: [heading, heading]");
+            return;
+        }
+        for (const YamlNode& item : node.items) {
+            if (const auto heading = maps_.text(item, chain)) into_.keep.insert(*heading);
+        }
+    }
+
+    std::optional<std::size_t> check_field(const YamlNode& node, const std::string& chain,
+                                           std::string_view key) {
+        if (const auto field = find_field(fields_, key)) return field;
+        std::vector<std::string_view> names;
+        for (const FieldInfo& field : fields_) names.push_back(field.key);
+        maps_.add(Problem::unknown_column, node, chain, "'" + printable(key) + "'",
+                  "a column of " + name_ + ": " + listing(names, 60),
+                  or_else(did_you_mean(key, names),
+                          "correct the name; `lagline dictionary` lists all columns"));
+        return std::nullopt;
+    }
+
+    [[nodiscard]] std::vector<std::string_view> words_of(const FieldInfo& field) const {
+        if (field.kind == FieldKind::flag) return {"no", "yes"};
+        if (field.kind != FieldKind::word) return {};
+        return rules_.vocabulary(field.words).keys();
+    }
+
+    YamlMapReader& maps_;
+    std::string name_;
+    std::span<const FieldInfo> fields_;
+    const RuleSet& rules_;
+    ColumnMap& into_;
+};
 
 }  // namespace
 
-ColumnMaps read_columns_yaml(const std::filesystem::path& path, Report& report) {
+ColumnMaps read_columns_yaml(const std::filesystem::path& path, const RuleSet& rules,
+                             Report& report) {
     ColumnMaps all;
     const auto file = read_yaml_file(path, report);
     if (!file) return all;
     YamlMapReader maps{report};
-    const auto read_file = [&](const std::string& name) {
-        return [&maps, &all, name](const YamlNode& node) {
-            ColumnMap& map = all[name];
-            maps.read_map(
-                node, name,
-                {{"headings",
-                  [&](const YamlNode& n) {
-                      read_heading_maps(maps, n, name + " -> headings", map);
-                  }},
-                 {"words",
-                  [&](const YamlNode& n) { read_word_maps(maps, n, name + " -> words", map); }},
-                 {"keep", [&](const YamlNode& n) { read_keep(maps, n, name + " -> keep", map); }}});
+    const auto read_file = [&](const std::string& name, std::span<const FieldInfo> fields) {
+        return [&maps, &all, &rules, name, fields](const YamlNode& node) {
+            FileMapReader{maps, name, fields, rules, all[name]}.read(node);
         };
     };
     maps.read_map(file->root, "columns.yaml",
-                  {{"segments.csv", read_file("segments.csv")},
-                   {"inspections.csv", read_file("inspections.csv")},
-                   {"turnarounds.csv", read_file("turnarounds.csv")},
-                   {"overrides.csv", read_file("overrides.csv")}});
+                  {{"segments.csv", read_file("segments.csv", segment_fields())},
+                   {"inspections.csv", read_file("inspections.csv", inspection_fields())},
+                   {"turnarounds.csv", read_file("turnarounds.csv", turnaround_fields())},
+                   {"overrides.csv", read_file("overrides.csv", override_fields())}});
     return all;
 }
 

@@ -61,8 +61,21 @@ void check_segment(const SegmentSheet& segments, std::size_t row, Report& report
     }
 }
 
-void check_segments(const SegmentSheet& segments, Report& report) {
-    for (std::size_t row = 0; row < segments.rows(); ++row) check_segment(segments, row, report);
+void check_age(const SegmentSheet& segments, std::size_t row, Date ranked_at, Report& report) {
+    if (!segments.has(F::in_service, row)) return;
+    const Date service{segments.days(F::in_service)[row]};
+    if (service <= ranked_at) return;
+    add_at_cell(report, segments, index_of(F::in_service), row, Severity::warning,
+                Problem::contradiction, to_string(service),
+                "a day before the rank date, " + to_string(ranked_at),
+                "correct the day; a pipe that is not in service yet has no risk to rank");
+}
+
+void check_segments(const Plant& plant, Report& report) {
+    for (std::size_t row = 0; row < plant.segments.rows(); ++row) {
+        check_segment(plant.segments, row, report);
+        check_age(plant.segments, row, plant.ranked_at.date, report);
+    }
 }
 
 void check_readings(const Plant& plant, Report& report) {
@@ -109,7 +122,7 @@ void check_windows(const TurnaroundSheet& windows, Report& report) {
 }  // namespace
 
 void check_consistency(const Plant& plant, Report& report) {
-    check_segments(plant.segments, report);
+    check_segments(plant, report);
     check_readings(plant, report);
     check_windows(plant.turnarounds, report);
 }

@@ -55,8 +55,10 @@ std::size_t after_record(std::string_view bytes, std::size_t record, std::size_t
     }
 }
 
+// Some programs put quotes round every field, empty ones too.
 bool has_content(std::string_view record) {
-    return record.find_first_not_of(", \t\r\n") != std::string_view::npos;
+    return record.find_first_not_of(", \t\r\n\"") != std::string_view::npos ||
+           record.find("\"\"\"") != std::string_view::npos;
 }
 
 std::size_t count_breaks(std::string_view text) {
@@ -90,11 +92,12 @@ CsvRecords find_records(const SourceText& source, Report& report) {
                         .expected = "a closing quote before the next comma or line break",
                         .mend = "close the quote, or remove it",
                         .excerpt = excerpt_at(source, open, 1)});
+            found.torn = true;
+            return found;
         }
         if (has_content(bytes.substr(at, end - at))) {
             found.offsets.push_back(at);
             found.lines.push_back(line);
-            found.end = end;
         }
         line += breaks;
         at = end;

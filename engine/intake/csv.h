@@ -25,11 +25,12 @@ struct CsvCell {
 struct CsvRecords {
     std::vector<std::uint64_t> offsets;  ///< first byte of each record
     std::vector<std::uint32_t> lines;    ///< line of that byte, from 1
-    std::uint64_t end = 0;               ///< one past the last record
+    bool torn = false;                   ///< the last record was lost to an open quote
 };
 
 /// Finds the records of `source`, quotes respected; records without any content are left out.
-/// A quote that is never closed is reported and ends the last record.
+/// A quote that is never closed is reported; the record it stands in is left out, with all that
+/// follows.
 [[nodiscard]] CsvRecords find_records(const SourceText& source, Report& report);
 
 /// A fault inside a record.

@@ -17,8 +17,9 @@ struct DefaultValue {
 
 class DefaultFiller {
   public:
-    DefaultFiller(Plant& plant, const RuleSet& rules, const PlantMoney& money, Report& report)
-        : plant_(plant), rules_(rules), money_(money), report_(report) {}
+    DefaultFiller(Plant& plant, const RuleSet& rules, const PlantMoney& money,
+                  const ColumnMap& words, Report& report)
+        : plant_(plant), rules_(rules), money_(money), words_(words), report_(report) {}
 
     void derive() {
         derive_diameter();
@@ -76,8 +77,9 @@ class DefaultFiller {
         const FieldInfo& field = segment_fields()[index];
         auto owned = std::make_shared<const std::string>(text);
         plant_.segments.arena.push_back(owned);
-        DefaultValue value{read_cell(plan_of(field, index, rules_, money_), *owned, money_),
-                           *owned};
+        ColumnPlan plan = plan_of(field, index, rules_, money_);
+        add_site_words(plan, words_);
+        DefaultValue value{read_cell(plan, *owned, money_), *owned};
         if (value.reading.outcome == CellReading::Outcome::value) return value;
         if (value.reading.outcome == CellReading::Outcome::bare_number) {
             value.reading.problem = Problem::missing_unit;
@@ -119,14 +121,16 @@ class DefaultFiller {
     Plant& plant_;
     const RuleSet& rules_;
     const PlantMoney& money_;
+    const ColumnMap& words_;
     Report& report_;
 };
 
 }  // namespace
 
 void fill_defaults(Plant& plant, const std::map<std::string, PlantDefault, std::less<>>& defaults,
-                   const RuleSet& rules, const PlantMoney& money, Report& report) {
-    DefaultFiller filler{plant, rules, money, report};
+                   const RuleSet& rules, const PlantMoney& money, const ColumnMap& words,
+                   Report& report) {
+    DefaultFiller filler{plant, rules, money, words, report};
     filler.derive();
     for (const auto& [key, value] : defaults) {
         filler.fill(find_field(segment_fields(), key).value(), value.text, value.place,

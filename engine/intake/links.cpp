@@ -37,6 +37,7 @@ bool before_service(const Plant& plant, std::uint32_t segment, std::size_t inspe
 
 SegmentIndex index_segments(const SegmentSheet& segments, Report& report) {
     SegmentIndex index;
+    if (segments.torn) return index;
     index.reserve(segments.rows());
     for (std::size_t row = 0; row < segments.rows(); ++row) {
         if (!segments.has(SegmentField::segment, row)) continue;
@@ -53,6 +54,7 @@ SegmentIndex index_segments(const SegmentSheet& segments, Report& report) {
 
 void report_unknown_segment(const Sheet& sheet, std::size_t field, std::size_t row,
                             std::string_view name, const SegmentIndex& index, Report& report) {
+    if (index.empty()) return;
     const std::string meant =
         report.diagnostics().size() < most_suggestions ? suggestion(name, index) : "";
     add_at_cell(report, sheet, field, row, Severity::error, Problem::unknown_segment,

@@ -9,7 +9,8 @@
 
 namespace lagline {
 
-/// Row of segments.csv by segment name.
+/// Row of segments.csv by segment name.  Empty when segments.csv could not be read: whoever looks
+/// up a name then has nothing to report, the cause has been.
 using SegmentIndex = std::unordered_map<std::string_view, std::uint32_t>;
 
 /// Indexes the segments; a name that stands twice is reported with both places.
@@ -19,7 +20,7 @@ using SegmentIndex = std::unordered_map<std::string_view, std::uint32_t>;
 /// those before the segment was in service.  Fills inspection_begin and inspection_order.
 void link_inspections(Plant& plant, const SegmentIndex& index, Report& report);
 
-/// Reports a segment name that is not in segments.csv.
+/// Reports a segment name that is not in segments.csv, unless no name is.
 void report_unknown_segment(const Sheet& sheet, std::size_t field, std::size_t row,
                             std::string_view name, const SegmentIndex& index, Report& report);
 

@@ -48,15 +48,18 @@ void check_exchange(const PlantDescription& plant, Report& report) {
                 .excerpt = {}});
 }
 
+const ColumnMap& map_of(const PlantSources& sources, const std::string& name) {
+    static const ColumnMap nothing;
+    const auto map = sources.maps.find(name);
+    return map == sources.maps.end() ? nothing : map->second;
+}
+
 template <class SheetType>
 void read_if_there(SheetType& sheet, std::optional<SourceText>& source, const std::string& name,
                    const PlantSources& sources, const RuleSet& rules, const PlantMoney& money,
                    const WorkPlan& plan, Report& report) {
     if (!source) return;
-    static const ColumnMap nothing;
-    const auto map = sources.maps.find(name);
-    const SheetContext context{rules, map == sources.maps.end() ? nothing : map->second, money,
-                               plan};
+    const SheetContext context{rules, map_of(sources, name), money, plan};
     read_sheet(sheet, std::move(*source), context, report);
 }
 
@@ -68,7 +71,8 @@ LoadedPlant assemble_plant(PlantSources sources, const RuleSet& rules, const Loa
     plant.folder = sources.folder;
     plant.description = sources.file.description;
     check_exchange(plant.description, report);
-    const PlantMoney money{plant.description.currency, plant.description.exchange};
+    const PlantMoney money{plant.description.currency, plant.description.exchange,
+                           sources.file.currency_known};
     const auto read = [&](auto& sheet, std::optional<SourceText>& source, const std::string& name) {
         read_if_there(sheet, source, name, sources, rules, money, options.plan, report);
     };
@@ -78,8 +82,9 @@ LoadedPlant assemble_plant(PlantSources sources, const RuleSet& rules, const Loa
     read(plant.overrides, sources.overrides, "overrides.csv");
     plant.ranked_at = find_rank_date(plant, options.at, options.today, report);
     const SegmentIndex index = index_segments(plant.segments, report);
-    apply_overrides(plant, index, rules, money, report);
-    fill_defaults(plant, sources.file.defaults, rules, money, report);
+    const ColumnMap& words = map_of(sources, "segments.csv");
+    apply_overrides(plant, index, rules, money, words, report);
+    fill_defaults(plant, sources.file.defaults, rules, money, words, report);
     link_inspections(plant, index, report);
     check_consistency(plant, report);
     LoadedPlant loaded{std::nullopt, std::move(report)};
@@ -95,7 +100,7 @@ LoadedPlant load_plant(const fs::path& folder, const RuleSet& rules, const LoadO
     sources.file = read_plant_yaml(folder / "plant.yaml", report);
     std::error_code ignored;
     if (fs::exists(folder / "columns.yaml", ignored)) {
-        sources.maps = read_columns_yaml(folder / "columns.yaml", report);
+        sources.maps = read_columns_yaml(folder / "columns.yaml", rules, report);
     }
     const fs::path segments = folder / "segments.csv";
     sources.segments = read_source(segments, segments.string(), report);

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <optional>
+#include <set>
 #include <tuple>
+#include <utility>
 
 #include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
@@ -18,8 +20,13 @@ using O = OverrideField;
 class OverrideReader {
   public:
     OverrideReader(Plant& plant, const SegmentIndex& index, const RuleSet& rules,
-                   const PlantMoney& money, Report& report)
-        : plant_(plant), index_(index), rules_(rules), money_(money), report_(report) {}
+                   const PlantMoney& money, const ColumnMap& words, Report& report)
+        : plant_(plant),
+          index_(index),
+          rules_(rules),
+          money_(money),
+          words_(words),
+          report_(report) {}
 
     void read(std::size_t row) {
         if (!complete(row)) return;
@@ -84,12 +91,14 @@ class OverrideReader {
     void apply(std::size_t row, std::uint32_t segment, std::size_t field) {
         const FieldInfo& info = segment_fields()[field];
         const std::string_view text = plant_.overrides.texts(O::value)[row];
-        CellReading reading = read_cell(plan_of(info, field, rules_, money_), text, money_);
+        ColumnPlan plan = plan_of(info, field, rules_, money_);
+        add_site_words(plan, words_);
+        CellReading reading = read_cell(plan, text, money_);
         if (reading.outcome != CellReading::Outcome::value) {
             refuse_value(row, info, text, reading);
             return;
         }
-        if (is_applied(segment, field)) {
+        if (!applied_.emplace(segment, field).second) {
             add_at_cell(report_, plant_.overrides, index_of(O::quantity), row, Severity::error,
                         Problem::duplicate_key,
                         "a second override of " + std::string{info.key} + " for this segment",
@@ -102,12 +111,6 @@ class OverrideReader {
                                             cell_text(plant_.segments, field, segment)});
         store_reading(plant_.segments.Sheet::column(field), info, reading, text, segment,
                       CellState::overridden);
-    }
-
-    bool is_applied(std::uint32_t segment, std::size_t field) const {
-        return std::ranges::any_of(plant_.applied_overrides, [&](const AppliedOverride& other) {
-            return other.segment_row == segment && other.field == field;
-        });
     }
 
     void refuse_value(std::size_t row, const FieldInfo& info, std::string_view text,
@@ -126,14 +129,16 @@ class OverrideReader {
     const SegmentIndex& index_;
     const RuleSet& rules_;
     const PlantMoney& money_;
+    const ColumnMap& words_;
     Report& report_;
+    std::set<std::pair<std::uint32_t, std::size_t>> applied_;  ///< segment row, field
 };
 
 }  // namespace
 
 void apply_overrides(Plant& plant, const SegmentIndex& index, const RuleSet& rules,
-                     const PlantMoney& money, Report& report) {
-    OverrideReader reader{plant, index, rules, money, report};
+                     const PlantMoney& money, const ColumnMap& words, Report& report) {
+    OverrideReader reader{plant, index, rules, money, words, report};
     for (std::size_t row = 0; row < plant.overrides.rows(); ++row) reader.read(row);
     std::ranges::sort(plant.applied_overrides, {}, [](const AppliedOverride& applied) {
         return std::tuple{applied.segment_row, applied.field};

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "diagnostics/diagnostic.h"
+#include "intake/column_map.h"
 #include "intake/links.h"
 #include "intake/sheet_reader.h"
 #include "plant/plant.h"
@@ -11,7 +12,8 @@ namespace lagline {
 /// Replaces values of segments.csv by those of overrides.csv that hold at plant.ranked_at.  What
 /// was replaced is kept in plant.applied_overrides.  Overrides that have run out, or were decided
 /// after that date, are not applied: the former with a warning.
+/// @param words  words of the site that stand for ours, as in segments.csv
 void apply_overrides(Plant& plant, const SegmentIndex& index, const RuleSet& rules,
-                     const PlantMoney& money, Report& report);
+                     const PlantMoney& money, const ColumnMap& words, Report& report);
 
 }  // namespace lagline

@@ -5,6 +5,7 @@
 
 #include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
+#include "intake/source_file.h"
 #include "intake/yaml_map.h"
 #include "plant/field.h"
 #include "quantity/strong.h"
@@ -21,6 +22,7 @@ class PlantFileReader {
 
     PlantFile read(const YamlFile& file) {
         const YamlNode& root = file.root;
+        result_.currency_known = false;
         result_.description.place = place_of(root);
         maps_.read_map(
             root, "plant.yaml",
@@ -61,6 +63,7 @@ class PlantFileReader {
         const auto text = maps_.text(node, "currency");
         if (text && is_currency_code(*text)) {
             plant().currency = *text;
+            result_.currency_known = true;
         } else if (text) {
             maps_.add(Problem::unknown_word, node, "currency", "'" + printable(*text) + "'",
                       "an ISO 4217 code of three capital letters, e.g. EUR", "correct the code");
@@ -231,8 +234,10 @@ class PlantFileReader {
 }  // namespace
 
 PlantFile read_plant_yaml(const std::filesystem::path& path, Report& report) {
-    const auto file = read_yaml_file(path, report);
-    if (!file) return {};
+    // Told first in the words of a plant folder: missing, a directory, empty, not UTF-8.
+    const auto source = read_source(path, path.string(), report);
+    const auto file = source ? read_yaml_file(path, report) : nullptr;
+    if (!file) return {.description = {}, .defaults = {}, .currency_known = false};
     return PlantFileReader{report}.read(*file);
 }
 

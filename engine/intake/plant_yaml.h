@@ -18,6 +18,7 @@ struct PlantDefault {
 struct PlantFile {
     PlantDescription description;
     std::map<std::string, PlantDefault, std::less<>> defaults;  ///< by column of segments.csv
+    bool currency_known = true;  ///< false when it could not be read, which has been reported
 };
 
 /// Reads plant.yaml; everything wrong goes to `report`.

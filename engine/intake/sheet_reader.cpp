@@ -1,6 +1,7 @@
 #include "intake/sheet_reader.h"
 
 #include <algorithm>
+#include <atomic>
 #include <map>
 #include <memory>
 #include <mutex>
@@ -8,12 +9,11 @@
 
 #include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
-#include "intake/cell.h"
 #include "intake/csv.h"
 #include "intake/heading.h"
+#include "intake/row_reader.h"
 #include "intake/source_file.h"
 #include "plant/field.h"
-#include "quantity/pipe_size.h"
 
 namespace lagline {
 namespace {
@@ -21,183 +21,35 @@ namespace {
 // Blocks of rows are read on several threads but their findings are told in the order of the file.
 class InOrder {
   public:
-    explicit InOrder(Report& into) : into_(into) {}
-    void add(std::size_t block, Report found) {
+    InOrder(std::size_t columns, Report& into) : into_(into), bare_(columns) {}
+
+    /// True when all further findings would only be counted.
+    [[nodiscard]] bool full() const { return full_; }
+
+    void add(std::size_t block, RowFindings found) {
         const std::lock_guard lock{mutex_};
-        waiting_.emplace(block, std::move(found));
+        for (std::size_t i = 0; i < bare_.size(); ++i) bare_[i].add(found.bare[i]);
+        std::ranges::move(found.arena, std::back_inserter(arena_));
+        waiting_.emplace(block, std::move(found.report));
         while (!waiting_.empty() && waiting_.begin()->first == next_) {
             into_.merge(std::move(waiting_.begin()->second));
             waiting_.erase(waiting_.begin());
             ++next_;
         }
-    }
-
-  private:
-    Report& into_;
-    std::mutex mutex_;
-    std::map<std::size_t, Report> waiting_;
-    std::size_t next_ = 0;
-};
-
-struct BareNumbers {
-    std::size_t count = 0;
-    std::uint32_t first_line = 0;
-};
-
-class BlockReader {
-  public:
-    BlockReader(Sheet& sheet, const SheetContext& context, const std::vector<ColumnPlan>& plans,
-                Report& report)
-        : sheet_(sheet), context_(context), plans_(plans), report_(report), bare_(plans.size()) {
-        filled_.resize(sheet.fields().size());
-    }
-
-    void read_row(std::size_t row) {
-        row_ = row;
-        cells_.clear();
-        faults_.clear();
-        split_record(sheet_.source.bytes, sheet_.row_offsets[row], cells_, faults_);
-        for (const CsvFault& fault : faults_) {
-            add(Problem::csv_quote, "", fault.offset, 1, fault.found, "fields as RFC 4180 has them",
-                fault.mend);
-        }
-        if (!check_count()) return;
-        filled_.assign(filled_.size(), false);
-        schedule_ = {};
-        for (std::size_t i = 0; i < plans_.size(); ++i) read_column(plans_[i], i);
-        look_up_schedule();
-        check_needed();
+        full_ = into_.full();
     }
 
     [[nodiscard]] const std::vector<BareNumbers>& bare() const { return bare_; }
     [[nodiscard]] std::vector<std::shared_ptr<const std::string>>& arena() { return arena_; }
 
   private:
-    bool check_count() {
-        // Spreadsheets leave commas behind the last column: cells without content do no harm.
-        while (cells_.size() > plans_.size() && cells_.back().text.empty()) cells_.pop_back();
-        if (cells_.size() == plans_.size()) return true;
-        const bool more = cells_.size() > plans_.size();
-        const std::size_t at = more ? cells_[plans_.size()].offset : cells_.back().offset;
-        add(Problem::csv_field_count, "", at, 1, std::to_string(cells_.size()) + " fields",
-            std::to_string(plans_.size()) + " fields, as in the heading",
-            more ? "put texts that hold a comma in quotes, or remove what is too much"
-                 : "add the missing fields; an unknown value is an empty field");
-        return false;
-    }
-
-    void read_column(const ColumnPlan& plan, std::size_t i) {
-        const CsvCell& cell = cells_[i];
-        std::string_view text = trimmed(cell.text);
-        if (cell.doubled) text = kept(undoubled(text));
-        if (plan.field == nullptr) {
-            if (plan.site_index < sheet_.site_columns.size()) {
-                sheet_.site_columns[plan.site_index].texts[row_] = text;
-            }
-            return;
-        }
-        if (plan.field_index == index_of(SegmentField::nominal_wall) && is_segments() &&
-            looks_like_schedule(text)) {
-            schedule_ = {text, cell.offset, plan.field_index};
-            filled_[plan.field_index] = true;
-            return;
-        }
-        const CellReading reading = read_cell(plan, text, context_.money);
-        switch (reading.outcome) {
-            case CellReading::Outcome::empty:
-                return;
-            case CellReading::Outcome::value:
-                store_reading(sheet_.column(plan.field_index), *plan.field, reading, text, row_,
-                              reading.imprecise ? CellState::imprecise : CellState::given);
-                break;
-            case CellReading::Outcome::bare_number:
-                count_bare(i);
-                break;
-            case CellReading::Outcome::fault:
-                add(reading.problem, plan.field->key, cell.offset,
-                    std::max<std::size_t>(1, cell.text.size() + (cell.quoted ? 2 : 0)),
-                    reading.found, reading.expected, reading.mend);
-                break;
-        }
-        filled_[plan.field_index] = true;
-    }
-
-    void count_bare(std::size_t i) {
-        if (bare_[i].count++ == 0) bare_[i].first_line = sheet_.row_lines[row_];
-    }
-
-    // A wall given as a schedule needs the size of the same row, whichever comes first.
-    void look_up_schedule() {
-        if (schedule_.text.empty()) return;
-        const auto size_field = index_of(SegmentField::nominal_size);
-        if (sheet_.state(size_field, row_) == CellState::absent) return;  // reported on its own
-        const std::uint8_t size = sheet_.column(size_field).codes[row_];
-        const auto wall = schedule_wall_mm(size, schedule_.text);
-        if (!wall) {
-            add(Problem::unknown_word, "nominal_wall", schedule_.offset, schedule_.text.size(),
-                "'" + printable(schedule_.text) + "' at " + to_string(pipe_sizes()[size]),
-                "a schedule that ASME B36.10 or B36.19 has for this size",
-                "correct the schedule, or give the wall in mm");
-            return;
-        }
-        SheetColumn& column = sheet_.column(schedule_.field);
-        column.numbers[row_] = *wall;
-        column.states[row_] = CellState::given;
-    }
-
-    void check_needed() {
-        for (std::size_t i = 0; i < plans_.size(); ++i) {
-            const FieldInfo* field = plans_[i].field;
-            if (field == nullptr || !field->needed || filled_[plans_[i].field_index]) continue;
-            add(Problem::missing_value, field->key, cells_[i].offset, 1, "an empty cell",
-                std::string{field->meaning} + ", e.g. " + std::string{field->example},
-                "fill the cell");
-        }
-    }
-
-    [[nodiscard]] bool is_segments() const {
-        return sheet_.fields().data() == segment_fields().data();
-    }
-
-    std::string_view kept(std::string text) {
-        arena_.push_back(std::make_shared<const std::string>(std::move(text)));
-        return *arena_.back();
-    }
-
-    void add(Problem problem, std::string_view subject, std::size_t offset, std::size_t width,
-             std::string found, std::string expected, std::string mend) {
-        Diagnostic diagnostic{.problem = problem,
-                              .where = {sheet_.source.file, 0, 0},
-                              .subject = std::string{subject},
-                              .found = std::move(found),
-                              .expected = std::move(expected),
-                              .mend = std::move(mend),
-                              .excerpt = {}};
-        if (!report_.full()) {
-            diagnostic.where = place_from(sheet_.source, sheet_.row_offsets[row_],
-                                          static_cast<int>(sheet_.row_lines[row_]), offset);
-            diagnostic.excerpt = excerpt_at(sheet_.source, offset, width);
-        }
-        report_.add(std::move(diagnostic));
-    }
-
-    struct Schedule {
-        std::string_view text;
-        std::size_t offset = 0;
-        std::size_t field = 0;
-    };
-
-    Sheet& sheet_;
-    const SheetContext& context_;
-    const std::vector<ColumnPlan>& plans_;
-    Report& report_;
+    Report& into_;
+    std::mutex mutex_;
+    std::map<std::size_t, Report> waiting_;
     std::vector<BareNumbers> bare_;
-    std::vector<CsvCell> cells_;
-    std::vector<CsvFault> faults_;
-    std::vector<bool> filled_;
     std::vector<std::shared_ptr<const std::string>> arena_;
-    Schedule schedule_;
-    std::size_t row_ = 0;
+    std::size_t next_ = 0;
+    std::atomic<bool> full_{false};
 };
 
 void report_bare(const Sheet& sheet, const ColumnPlan& plan, const BareNumbers& bare,
@@ -218,59 +70,91 @@ void report_bare(const Sheet& sheet, const ColumnPlan& plan, const BareNumbers& 
                                       std::max<std::size_t>(1, plan.heading.size()))});
 }
 
-struct BlockResult {
-    std::vector<BareNumbers> bare;
-    std::vector<std::shared_ptr<const std::string>> arena;
-};
-
 void read_rows(Sheet& sheet, const SheetContext& context, const std::vector<ColumnPlan>& plans,
                Report& report) {
-    InOrder findings{report};
-    std::vector<BlockResult> results;
-    const std::size_t step = std::max<std::size_t>(1, context.plan.block_rows);
-    results.resize((sheet.rows() + step - 1) / step);
+    InOrder findings{plans.size(), report};
     for_each_block(sheet.rows(), context.plan, [&](std::size_t block, RowRange range) {
-        Report found;
-        BlockReader reader{sheet, context, plans, found};
-        for (std::size_t row = range.begin; row < range.end; ++row) reader.read_row(row);
-        results[block] = {reader.bare(), std::move(reader.arena())};
+        RowFindings found{plans.size()};
+        read_block(sheet, context, plans, range, findings.full(), found);
         findings.add(block, std::move(found));
     });
     for (std::size_t i = 0; i < plans.size(); ++i) {
-        BareNumbers all;
-        for (const BlockResult& result : results) {
-            if (all.count == 0) all.first_line = result.bare[i].first_line;
-            all.count += result.bare[i].count;
-        }
-        if (all.count > 0) report_bare(sheet, plans[i], all, report);
+        const BareNumbers& bare = findings.bare()[i];
+        if (bare.count > 0) report_bare(sheet, plans[i], bare, report);
     }
-    for (BlockResult& result : results) {
-        std::ranges::move(result.arena, std::back_inserter(sheet.arena));
-    }
+    std::ranges::move(findings.arena(), std::back_inserter(sheet.arena));
 }
 
-}  // namespace
-
-void read_sheet(Sheet& sheet, SourceText source, const SheetContext& context, Report& report) {
-    sheet.source = std::move(source);
-    CsvRecords records = find_records(sheet.source, report);
-    if (records.offsets.empty()) return;  // commas and blanks only: nothing was said
-    std::vector<CsvCell> heading;
+std::vector<CsvCell> split_heading_record(const Sheet& sheet, std::size_t offset, Report& report) {
+    std::vector<CsvCell> cells;
     std::vector<CsvFault> faults;
-    split_record(sheet.source.bytes, records.offsets.front(), heading, faults);
+    split_record(sheet.source.bytes, offset, cells, faults);
+    PlaceFinder places{sheet.source};
     for (const CsvFault& fault : faults) {
         report.add({.problem = Problem::csv_quote,
-                    .where = place_at(sheet.source, fault.offset),
+                    .where = places.at(fault.offset),
                     .subject = "",
                     .found = fault.found,
                     .expected = "fields as RFC 4180 has them",
                     .mend = fault.mend,
                     .excerpt = excerpt_at(sheet.source, fault.offset, 1)});
     }
+    // Spreadsheets leave commas behind the last column.
+    while (cells.size() > 1 && cells.back().text.empty()) cells.pop_back();
+    return cells;
+}
+
+// Room for the site's own columns.  Where rows and columns are more than the commas there are, some
+// row has been refused: the texts will not be read, and two small numbers multiplied are not small.
+void allocate_site_columns(Sheet& sheet, std::size_t columns) {
+    if (sheet.rows() > sheet.source.bytes.size() / std::max<std::size_t>(1, columns)) return;
+    for (SiteColumn& column : sheet.site_columns) column.texts.resize(sheet.rows());
+}
+
+void refuse_no_rows(const Sheet& sheet, bool heading, Report& report) {
+    report.add(
+        {.problem = Problem::empty_file,
+         .where = {sheet.source.file, 0, 0},
+         .subject = "",
+         .found = heading ? "a heading and no rows" : "nothing but blanks and commas",
+         .expected = heading ? "a heading and one row a segment" : "a heading and rows",
+         .mend = heading ? "fill in the segments" : "fill the file, or remove it if it is optional",
+         .excerpt = {}});
+}
+
+bool refuse_lone_returns(const SourceText& source, Report& report) {
+    const std::string_view text = trimmed(source.bytes);
+    if (text.find('\n') != std::string_view::npos || text.find('\r') == std::string_view::npos) {
+        return false;
+    }
+    report.add({.problem = Problem::csv_field_count,
+                .where = {source.file, 1, 1},
+                .subject = "",
+                .found = "lines that end in CR alone",
+                .expected = "lines that end in LF or CRLF",
+                .mend = "save the file with the line ends of Unix or Windows, or: tr '\\r' '\\n'",
+                .excerpt = {}});
+    return true;
+}
+
+}  // namespace
+
+void read_sheet(Sheet& sheet, SourceText source, const SheetContext& context, Report& report) {
+    sheet.source = std::move(source);
+    if (refuse_lone_returns(sheet.source, report)) return;
+    const CsvRecords records = find_records(sheet.source, report);
+    sheet.torn = records.torn;
+    if (records.offsets.empty() && sheet.torn) return;
+    if (records.offsets.empty()) return refuse_no_rows(sheet, false, report);
+    const auto heading = split_heading_record(sheet, records.offsets.front(), report);
+    if (refuse_heading(sheet, heading, context.map, report)) return;
     sheet.row_offsets.assign(records.offsets.begin() + 1, records.offsets.end());
     sheet.row_lines.assign(records.lines.begin() + 1, records.lines.end());
     sheet.set_rows(sheet.row_offsets.size());
     const auto plans = read_headings(sheet, heading, context, report);
+    allocate_site_columns(sheet, plans.size());
+    const bool segments = sheet.fields().data() == segment_fields().data();
+    if (segments && sheet.rows() == 0 && !sheet.torn) refuse_no_rows(sheet, true, report);
     read_rows(sheet, context, plans, report);
 }
 

@@ -15,6 +15,7 @@ namespace lagline {
 struct PlantMoney {
     std::string currency = "USD";
     std::map<std::string, double> exchange;  ///< price of one unit of a currency in plant currency
+    bool known = true;  ///< false: plant.yaml did not say, so every currency is let pass
 };
 
 struct SheetContext {

@@ -72,6 +72,39 @@ void refuse_encoding(Report& report, const SourceText& source, std::size_t offse
                 .excerpt = excerpt_at(source, offset, 1)});
 }
 
+// UTF-16 without a mark is, by its bytes, UTF-8 with a zero byte beside each letter.
+void refuse_zero(Report& report, const SourceText& source, std::size_t offset) {
+    report.add({.problem = Problem::not_utf8,
+                .where = place_at(source, offset),
+                .subject = "",
+                .found = "a zero byte, which no text has",
+                .expected = "text encoded as UTF-8",
+                .mend =
+                    "save the file as \"CSV UTF-8\"; if it is UTF-16: iconv -f utf-16le -t utf-8; "
+                    "if it is a workbook, export the sheet as CSV",
+                .excerpt = excerpt_at(source, offset, 1)});
+}
+
+bool is_zip(std::string_view bytes) { return bytes.starts_with("PK\x03\x04"); }
+
+void refuse_workbook(Report& report, const std::string& shown) {
+    refuse(report, Problem::not_utf8, shown, "a workbook or archive under the name of a text file",
+           "text encoded as UTF-8", "open it in a spreadsheet and export the sheet as CSV UTF-8");
+}
+
+// What makes bytes no text, told once; true when there was something.
+bool refuse_no_text(Report& report, const SourceText& source) {
+    if (const auto zero = source.bytes.find('\0'); zero != std::string_view::npos) {
+        refuse_zero(report, source, zero);
+        return true;
+    }
+    if (const auto bad = first_invalid_utf8(source.bytes); bad != std::string_view::npos) {
+        refuse_encoding(report, source, bad);
+        return true;
+    }
+    return false;
+}
+
 }  // namespace
 
 std::optional<SourceText> source_from_text(std::string text, const std::string& shown,
@@ -83,17 +116,18 @@ std::optional<SourceText> source_from_text(std::string text, const std::string& 
                "save it as \"CSV UTF-8\", or: iconv -f utf-16 -t utf-8");
         return std::nullopt;
     }
+    if (is_zip(source.bytes)) {
+        refuse_workbook(report, shown);
+        return std::nullopt;
+    }
     constexpr std::string_view mark = "\xEF\xBB\xBF";
     if (source.bytes.starts_with(mark)) source.bytes.remove_prefix(mark.size());
     if (trimmed(source.bytes).empty()) {
-        refuse(report, Problem::empty_file, shown, "an empty file", "a heading and rows",
+        refuse(report, Problem::empty_file, shown, "an empty file", "text",
                "fill the file, or remove it if it is optional");
         return std::nullopt;
     }
-    if (const auto bad = first_invalid_utf8(source.bytes); bad != std::string_view::npos) {
-        refuse_encoding(report, source, bad);
-        return std::nullopt;
-    }
+    if (refuse_no_text(report, source)) return std::nullopt;
     return source;
 }
 
@@ -140,6 +174,26 @@ Place place_from(const SourceText& source, std::size_t known_offset, int known_l
     }
     const auto column = display_width(source.bytes.substr(line_start, offset - line_start));
     return {source.file, known_line + static_cast<int>(breaks), static_cast<int>(column) + 1};
+}
+
+void PlaceFinder::start(std::size_t offset, int line) {
+    start_ = at_ = offset;
+    start_line_ = line;
+    place_ = {"", line, 1};
+}
+
+Place PlaceFinder::at(std::size_t offset) {
+    offset = std::min(offset, source_->bytes.size());
+    if (offset < at_) start(start_, start_line_);
+    std::string_view between = source_->bytes.substr(at_, offset - at_);
+    if (const auto newline = between.rfind('\n'); newline != std::string_view::npos) {
+        place_.line += static_cast<int>(std::ranges::count(between, '\n'));
+        place_.column = 1;
+        between.remove_prefix(newline + 1);
+    }
+    place_.column += static_cast<int>(display_width(between));
+    at_ = offset;
+    return {source_->file, place_.line, place_.column};
 }
 
 Place place_at(const SourceText& source, std::size_t offset) {

@@ -28,6 +28,24 @@ namespace lagline {
 [[nodiscard]] Place place_from(const SourceText& source, std::size_t known_offset, int known_line,
                                std::size_t offset);
 
+/// Places of many offsets of one source.  Counts on from the last one asked for, so that a line
+/// with many findings is not gone through once for each of them.
+class PlaceFinder {
+  public:
+    explicit PlaceFinder(const SourceText& source) : source_(&source) {}
+    /// Counts from here on: `offset` is the first byte of line `line`.
+    void start(std::size_t offset, int line);
+    /// @param offset  at or behind where it was started; cheap when not before the last one
+    [[nodiscard]] Place at(std::size_t offset);
+
+  private:
+    const SourceText* source_;
+    std::size_t start_ = 0;
+    int start_line_ = 1;
+    std::size_t at_ = 0;
+    Place place_{"", 1, 1};
+};
+
 /// The line of `source` that holds `offset`, with `width` characters from there marked.
 [[nodiscard]] Excerpt excerpt_at(const SourceText& source, std::size_t offset, std::size_t width);
 

@@ -76,6 +76,7 @@ class Sheet {
     void allocate(std::size_t field);
 
     SourceText source;
+    bool torn = false;                       ///< rows were lost to a quote that is never closed
     std::vector<std::uint64_t> row_offsets;  ///< byte where each row starts in `source`
     std::vector<std::uint32_t> row_lines;    ///< line where each row starts, from 1
     std::vector<SiteColumn> site_columns;

@@ -221,6 +221,10 @@ class Explainer {
 
     // Code that the inputs of a quantity hold of a vocabulary.
     std::optional<std::uint8_t> code(std::string_view words, const QuantityInfo& info) const {
+        // Of the reading that gave the wall: it decides whether the reading counts.
+        if (words == "effectiveness" && history_.reading != History::nothing) {
+            return ranking_.effectiveness[static_cast<std::size_t>(history_.reading)];
+        }
         for (const std::string_view key : info.inputs) {
             const ColumnView* column = key == info.key ? nullptr : find_quantity(key);
             if (column != nullptr && column->info->words == words) return column->codes[row_];

@@ -43,6 +43,14 @@ void count_assumptions(const Plant& plant, const std::vector<std::size_t>& field
             if (is_assumption(state)) ++ranking.assumptions[i];
         }
     }
+    // What stands in no column of segments.csv: the plant's score, and the day of a reading.
+    const bool no_score = !plant.description.management_score_percent.has_value();
+    for (std::size_t i = range.begin; i < range.end; ++i) {
+        if (no_score) ++ranking.assumptions[i];
+        ranking.assumptions[i] = static_cast<std::uint16_t>(
+            ranking.assumptions[i] +
+            ranking.degradation.reading_assumed[static_cast<Eigen::Index>(i)]);
+    }
 }
 
 void order_rows(const Plant& plant, Ranking& ranking) {

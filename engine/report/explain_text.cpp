@@ -58,9 +58,12 @@ class ExplanationWriter {
     }
 
     void head() {
-        text_ += coloured(printable(told_.segment), Tone::strong, style_) + "  line " +
-                 printable(told_.line) + ", unit " + printable(told_.unit) + ", mechanism " +
-                 told_.mechanism + "\n";
+        const std::string name = printable(told_.segment);
+        const std::string what = "line " + printable(told_.line) + ", unit " +
+                                 printable(told_.unit) + ", mechanism " + told_.mechanism;
+        const bool fits = display_width(name) + 2 + display_width(what) <= style_.width;
+        text_ += coloured(name, Tone::strong, style_) + (fits ? "  " + what : "") + "\n";
+        if (!fits) text_ += "  " + wrapped(what, style_.width - 2, 2) + "\n";
         line("Rank " + std::to_string(told_.rank) + " of " + std::to_string(told_.of) + " at " +
                  to_string(told_.at.date) + " (" + told_.at.reason + "); " + to_string(told_.place),
              0);

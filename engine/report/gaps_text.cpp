@@ -24,13 +24,13 @@ std::string percent(std::size_t count, std::size_t of) {
 
 std::string plant_summary(const Plant& plant, const TextStyle& style) {
     std::string text = coloured(printable(plant.description.name), Tone::strong, style) + "\n";
-    text += counted(plant.segments.rows(), "segment") + " on " +
-            counted(distinct(plant.segments.texts(S::line)), "line") + " in " +
-            counted(distinct(plant.segments.texts(S::unit)), "unit") + "; " +
-            counted(plant.inspections.rows(), "inspection") + "; " +
-            counted(plant.turnarounds.rows(), "window") + "; " +
-            counted(plant.applied_overrides.size(), "override") + " in force.\n";
-    return text +
+    const std::string holds = counted(plant.segments.rows(), "segment") + " on " +
+                              counted(distinct(plant.segments.texts(S::line)), "line") + " in " +
+                              counted(distinct(plant.segments.texts(S::unit)), "unit") + "; " +
+                              counted(plant.inspections.rows(), "inspection") + "; " +
+                              counted(plant.turnarounds.rows(), "window") + "; " +
+                              counted(plant.applied_overrides.size(), "override") + " in force.";
+    return text + wrapped(holds, style.width, 0) + "\n" +
            wrapped(
                "Ranks at " + to_string(plant.ranked_at.date) + " (" + plant.ranked_at.reason + ").",
                style.width, 0) +

@@ -24,6 +24,16 @@ std::size_t shown_width(std::string_view cell) {
     return display_width(bare);
 }
 
+// A cell cut to `width` columns; its colour stays around what is left of it.
+std::string cut(std::string_view cell, std::size_t width) {
+    if (shown_width(cell) <= width) return std::string{cell};
+    if (!cell.starts_with('\x1b')) return printable(cell, width);
+    const std::size_t from = cell.find('m') + 1;
+    const std::size_t to = cell.rfind('\x1b');
+    std::string shown{cell.substr(0, from)};
+    return shown.append(printable(cell.substr(from, to - from), width)).append(cell.substr(to));
+}
+
 void append_cell(std::string& line, std::string_view cell, std::size_t width, bool right,
                  bool last) {
     const std::size_t blanks = width - std::min(width, shown_width(cell));
@@ -103,9 +113,7 @@ std::string text_table(const std::vector<TableColumn>& columns,
     append_row([&](std::size_t i) { return columns[i].heading; });
     table += rule_line(widths) + "\n";
     for (const auto& row : rows) {
-        append_row([&](std::size_t i) {
-            return shown_width(row[i]) > widths[i] ? printable(row[i], widths[i]) : row[i];
-        });
+        append_row([&](std::size_t i) { return cut(row[i], widths[i]); });
     }
     return table;
 }

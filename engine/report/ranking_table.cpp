@@ -75,7 +75,7 @@ class TableWriter {
         columns.push_back({"risk/y", true, 0});
         columns.push_back({"band", false, 0});
         columns.push_back({"gaps", true, 0});
-        columns.push_back({"worse than typical in", false, 0});
+        columns.push_back({wide() ? "worse than typical in" : "worse in", false, 0});
         std::vector<std::vector<std::string>> cells;
         for (std::size_t rank = 0; rank < rows; ++rank) cells.push_back(row(rank));
         return text_table(columns, cells, style_);

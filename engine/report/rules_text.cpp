@@ -119,9 +119,11 @@ std::string rules_table(const RuleSet& rules, std::string_view table, const Text
     const TableInfo& info = *lines.front().table;
     std::string text = title(info.name, style) + wrapped(info.meaning, style.width, 0) + "\n";
     if (!info.axis.empty()) {
-        text += "along " + info.axis + " [" + info.axis_unit +
-                "]; below its range: " + std::string{to_string(info.below)} +
-                ", above: " + std::string{to_string(info.above)} + "\n";
+        text += wrapped("along " + info.axis + " [" + info.axis_unit +
+                            "]; below its range: " + std::string{to_string(info.below)} +
+                            ", above: " + std::string{to_string(info.above)},
+                        style.width, 2) +
+                "\n";
     }
     text += "\n" + entry_table(lines, false, style);
     for (const RuleLine& line : lines) {
