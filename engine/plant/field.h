@@ -103,6 +103,8 @@ enum class InspectionField : std::uint8_t {
     rust_grade,
     insulation_wet,
     jacket_damage,
+    coating_renewed,
+    cracks_found,
     report,
 };
 
