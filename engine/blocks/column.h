@@ -25,13 +25,20 @@ inline constexpr std::string_view currency_sign = "\u00A4";
 enum class Barrier : std::uint8_t { material, coating, water, design, damage, consequence, risk };
 [[nodiscard]] constexpr std::string_view title_of(Barrier barrier) {
     switch (barrier) {
-        case Barrier::material: return "Material and its temperature";
-        case Barrier::coating: return "Coating";
-        case Barrier::water: return "Water";
-        case Barrier::design: return "Design";
-        case Barrier::damage: return "Damage and its probability";
-        case Barrier::consequence: return "Consequence";
-        case Barrier::risk: return "Risk";
+        case Barrier::material:
+            return "Material and its temperature";
+        case Barrier::coating:
+            return "Coating";
+        case Barrier::water:
+            return "Water";
+        case Barrier::design:
+            return "Design";
+        case Barrier::damage:
+            return "Damage and its probability";
+        case Barrier::consequence:
+            return "Consequence";
+        case Barrier::risk:
+            return "Risk";
     }
     return "";
 }
@@ -49,7 +56,8 @@ struct QuantityInfo {
     std::string_view meaning;
     std::span<const std::string_view> inputs;  ///< keys of quantities and columns it is made of
     std::span<const std::string_view> tables;  ///< rule tables it reads
-    int digits = 4;                            ///< significant digits for people; programs get all
+    int digits = 4;  ///< significant digits for people; programs get all
+    Barrier barrier = Barrier::damage;
 };
 
 /// One filled column with its description; exactly one of `numbers` and `codes` has rows.  A column

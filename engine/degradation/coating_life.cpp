@@ -16,43 +16,68 @@ constexpr double um_per_mm = 1e3;
 constexpr double months_per_year = 12.0;
 
 constexpr std::array needs{
-    TableNeed{.name = "coating_scale", .kind = TableKind::grid, .dimension = Dimension::time,
-              .by = "coating_system", .columns = "driver"},
+    TableNeed{.name = "coating_scale",
+              .kind = TableKind::grid,
+              .dimension = Dimension::time,
+              .by = "coating_system",
+              .columns = "driver"},
     TableNeed{.name = "coating_shape", .kind = TableKind::lookup, .by = "coating_system"},
-    TableNeed{.name = "quality_scale", .kind = TableKind::lookup, .dimension = Dimension::time,
+    TableNeed{.name = "quality_scale",
+              .kind = TableKind::lookup,
+              .dimension = Dimension::time,
               .by = "coating_quality"},
     TableNeed{.name = "quality_shape", .kind = TableKind::value},
-    TableNeed{.name = "coating_rigidity_of", .kind = TableKind::lookup, .by = "coating_system",
+    TableNeed{.name = "coating_rigidity_of",
+              .kind = TableKind::lookup,
+              .by = "coating_system",
               .gives = "coating_rigidity"},
-    TableNeed{.name = "coating_temperature_most", .kind = TableKind::lookup,
-              .dimension = Dimension::temperature, .by = "coating_system"},
-    TableNeed{.name = "coating_temperature_least", .kind = TableKind::lookup,
-              .dimension = Dimension::temperature, .by = "coating_system"},
-    TableNeed{.name = "over_temperature_factor", .kind = TableKind::bands,
-              .axis = "temperature_excess"},
-    TableNeed{.name = "cold_factor", .kind = TableKind::value},
-    TableNeed{.name = "film_least", .kind = TableKind::lookup, .dimension = Dimension::length,
+    TableNeed{.name = "coating_temperature_most",
+              .kind = TableKind::lookup,
+              .dimension = Dimension::temperature,
               .by = "coating_system"},
-    TableNeed{.name = "film_most", .kind = TableKind::lookup, .dimension = Dimension::length,
+    TableNeed{.name = "coating_temperature_least",
+              .kind = TableKind::lookup,
+              .dimension = Dimension::temperature,
+              .by = "coating_system"},
+    TableNeed{
+        .name = "over_temperature_factor", .kind = TableKind::bands, .axis = "temperature_excess"},
+    TableNeed{.name = "cold_factor", .kind = TableKind::value},
+    TableNeed{.name = "film_least",
+              .kind = TableKind::lookup,
+              .dimension = Dimension::length,
+              .by = "coating_system"},
+    TableNeed{.name = "film_most",
+              .kind = TableKind::lookup,
+              .dimension = Dimension::length,
               .by = "coating_system"},
     TableNeed{.name = "thin_film_factor", .kind = TableKind::bands, .axis = "film_ratio"},
-    TableNeed{.name = "thick_film_limit", .kind = TableKind::lookup,
-              .dimension = Dimension::length, .by = "coating_rigidity"},
-    TableNeed{.name = "cracking_factor", .kind = TableKind::curves, .by = "coating_rigidity",
+    TableNeed{.name = "thick_film_limit",
+              .kind = TableKind::lookup,
+              .dimension = Dimension::length,
+              .by = "coating_rigidity"},
+    TableNeed{.name = "cracking_factor",
+              .kind = TableKind::curves,
+              .by = "coating_rigidity",
               .axis = "metal_temperature"},
-    TableNeed{.name = "yard_erosion", .kind = TableKind::lookup,
-              .dimension = Dimension::corrosion_rate, .by = "coating_rigidity"},
-    TableNeed{.name = "preparation_factor", .kind = TableKind::lookup,
-              .by = "surface_preparation"},
+    TableNeed{.name = "yard_erosion",
+              .kind = TableKind::lookup,
+              .dimension = Dimension::corrosion_rate,
+              .by = "coating_rigidity"},
+    TableNeed{.name = "preparation_factor", .kind = TableKind::lookup, .by = "surface_preparation"},
     TableNeed{.name = "field_factor", .kind = TableKind::lookup, .by = "application_place"},
     TableNeed{.name = "field_after", .kind = TableKind::value, .dimension = Dimension::time},
-    TableNeed{.name = "cure_temperature_least", .kind = TableKind::lookup,
-              .dimension = Dimension::temperature, .by = "coating_system"},
+    TableNeed{.name = "cure_temperature_least",
+              .kind = TableKind::lookup,
+              .dimension = Dimension::temperature,
+              .by = "coating_system"},
     TableNeed{.name = "cold_cure_factor", .kind = TableKind::value},
-    TableNeed{.name = "dew_point_margin", .kind = TableKind::value,
+    TableNeed{.name = "dew_point_margin",
+              .kind = TableKind::value,
               .dimension = Dimension::temperature_difference},
     TableNeed{.name = "dew_factor", .kind = TableKind::value},
-    TableNeed{.name = "cycling_life_factor", .kind = TableKind::bands, .by = "coating_rigidity",
+    TableNeed{.name = "cycling_life_factor",
+              .kind = TableKind::bands,
+              .by = "coating_rigidity",
               .axis = "cycles_per_year"},
     TableNeed{.name = "sound_rust_grade", .kind = TableKind::value},
 };
@@ -99,8 +124,7 @@ class LifeReader {
         const Date service{segments_.days(S::in_service)[segment_]};
         const bool field = years_between(service, coated) > rules_.field_after_years;
         found.place = rules_.field->value(field ? 1 : 0);
-        const bool day_known =
-            segments_.state(S::coating_date, segment_) != CellState::imprecise;
+        const bool day_known = segments_.state(S::coating_date, segment_) != CellState::imprecise;
         if (!field || !day_known || rules_.month_degc.empty()) return;
         const std::size_t month = month_of(coated) - 1;
         const double air = rules_.month_degc[month];
@@ -185,7 +209,8 @@ class SurfaceReader {
         double sum = 0.0;
         double left = 1.0;
         for (std::size_t i = coats_.size(); i-- > 0;) {
-            // A first coat that is dated after `from` stands for the coat it replaced: its age is 0.
+            // A first coat that is dated after `from` stands for the coat it replaced: its age is
+            // 0.
             if (i > 0 && coats_[i].applied > from) continue;
             const double share = i == 0 ? left : left * coats_[i].share;
             const double age_from = std::max(0.0, years_between(coats_[i].applied, from));
@@ -260,8 +285,8 @@ CoatingLifeRules coating_life_rules(const RuleSet& rules, const Plant& plant) {
         taken.month_degc.assign(climate->mean_temperature_degc.begin(),
                                 climate->mean_temperature_degc.end());
         for (std::size_t month = 0; month < taken.month_degc.size(); ++month) {
-            taken.month_dew_degc.push_back(dew_point_degc(
-                taken.month_degc[month], climate->relative_humidity_percent[month]));
+            taken.month_dew_degc.push_back(
+                dew_point_degc(taken.month_degc[month], climate->relative_humidity_percent[month]));
         }
     }
     return taken;

@@ -14,11 +14,11 @@ namespace lagline {
 
 /// The rule tables of the coating life model.
 struct CoatingLifeRules {
-    const GridTable* scale = nullptr;           ///< coating_system x driver
+    const GridTable* scale = nullptr;  ///< coating_system x driver
     const LookupTable* shape = nullptr;
-    const LookupTable* quality_scale = nullptr; ///< where the system is not known
+    const LookupTable* quality_scale = nullptr;  ///< where the system is not known
     double quality_shape = 1.0;
-    std::optional<std::uint8_t> unknown_system; ///< word `unknown` of coating_system
+    std::optional<std::uint8_t> unknown_system;  ///< word `unknown` of coating_system
     const LookupTable* rigidity = nullptr;
     const LookupTable* temperature_most = nullptr;
     const LookupTable* temperature_least = nullptr;
@@ -38,7 +38,7 @@ struct CoatingLifeRules {
     double dew_factor = 1.0;
     const BandTable* cycling = nullptr;
     double sound_rust_grade = 0.0;
-    std::vector<double> month_degc;      ///< empty where the plant gives no climate
+    std::vector<double> month_degc;  ///< empty where the plant gives no climate
     std::vector<double> month_dew_degc;
 };
 [[nodiscard]] CoatingLifeRules coating_life_rules(const RuleSet& rules, const Plant& plant);
@@ -49,12 +49,12 @@ struct CoatingLife {
     Weibull life;
     double base_scale_years = 0.0;
     double preparation = 1.0;
-    double place = 1.0;          ///< shop or field
-    double application = 1.0;    ///< applied too cold, or too near the dew point
-    double film_um = -1.0;       ///< left after the yard; negative where the film is not known
+    double place = 1.0;        ///< shop or field
+    double application = 1.0;  ///< applied too cold, or too near the dew point
+    double film_um = -1.0;     ///< left after the yard; negative where the film is not known
     double thin_film = 1.0;
-    double cracking = 1.0;       ///< thick film of a rigid system that is hot
-    double temperature = 1.0;    ///< above the limit of the system, or below its least
+    double cracking = 1.0;     ///< thick film of a rigid system that is hot
+    double temperature = 1.0;  ///< above the limit of the system, or below its least
     double cycling = 1.0;
 };
 /// @param highest_degc  highest metal temperature of the service cycle

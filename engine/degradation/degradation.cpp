@@ -25,8 +25,8 @@ void site_factor(const Plant& plant, const DegradationRules& rules,
     for (const SiteFactorTable* table : rules.site_factors) {
         const SiteColumn* column = find_site_column(plant, table->info.by);
         for (std::size_t i = 0; i < rows.size(); ++i) {
-            const RuleEntry& entry = column == nullptr ? table->otherwise
-                                                       : table->find(column->texts[rows[i]]);
+            const RuleEntry& entry =
+                column == nullptr ? table->otherwise : table->find(column->texts[rows[i]]);
             factors[static_cast<Eigen::Index>(i)] *= entry.value;
         }
     }
@@ -55,13 +55,12 @@ void read_walls(const BlockOfRows& block, const DegradationRules& rules, Coating
             return protected_time(block, rules, coating, i, known.wall_known, day,
                                   known.failed_at != History::nothing);
         };
-        const History history =
-            read_history(block.plant, block.segments[i], block.at, block.effectiveness,
-                         rules.history, out.corrosion_rate_mm_per_year[row],
-                         [&](const History& known, Date day) { return split(known, day).exposed_years; });
+        const History history = read_history(
+            block.plant, block.segments[i], block.at, block.effectiveness, rules.history,
+            out.corrosion_rate_mm_per_year[row],
+            [&](const History& known, Date day) { return split(known, day).exposed_years; });
         out.wall_thickness_mm[row] = std::max(least_wall_mm, history.wall_mm);  // eq. 4
-        out.time_since_wall_years[row] =
-            std::max(0.0, years_between(history.wall_known, block.at));
+        out.time_since_wall_years[row] = std::max(0.0, years_between(history.wall_known, block.at));
         out.reading[i] = history.reading;
         out.found_failed[i] = history.failed_at;
         const ProtectedTime time = split(history, block.at);

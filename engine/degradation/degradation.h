@@ -72,12 +72,12 @@ struct WallLossColumns {
 
 /// Stress-corrosion cracking of stainless steel.  One row per row of that mechanism.
 struct CrackingColumns {
-    Numbers level_degc;       ///< the level that governs
-    Numbers level_share;      ///< of the year
-    Codes susceptibility;     ///< by the level; vocabulary `susceptibility`
-    Numbers steps;            ///< up or down by complexity, condition and insulation
+    Numbers level_degc;    ///< the level that governs
+    Numbers level_share;   ///< of the year
+    Codes susceptibility;  ///< by the level; vocabulary `susceptibility`
+    Numbers steps;         ///< up or down by complexity, condition and insulation
     Codes cracks_found;
-    Codes severity;           ///< vocabulary `severity_index`
+    Codes severity;  ///< vocabulary `severity_index`
     Numbers time_since_inspection_years;
 
     void resize(Eigen::Index rows);
@@ -126,8 +126,7 @@ void fill_coating(const BlockOfRows& block, const DegradationRules& rules,
 
 /// Wall loss (eq. 2 to 7) of rows of that mechanism; fills credit and exposed time of the coating.
 void fill_wall_loss(const BlockOfRows& block, const DegradationRules& rules,
-                    const ExposureColumns& exposure, CoatingColumns& coating,
-                    WallLossColumns& out);
+                    const ExposureColumns& exposure, CoatingColumns& coating, WallLossColumns& out);
 
 /// Susceptibility and severity of cracking (eq. 38 and 39) of rows of that mechanism, which start
 /// at ranked row `first`; fills credit and exposed time of the coating.

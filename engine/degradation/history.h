@@ -41,7 +41,8 @@ using ExpectedExposure = std::function<double(const History& known, Date day)>;
 ///   - A least thickness (or the nominal wall less a pit depth) becomes the known wall when the
 ///     inspection's effectiveness is accepted, or when it is below the wall expected at that day:
 ///     little looked at is no comfort, but a thin place found is a fact.
-///   - A rust grade at or below the failed grade, found on the present coating, means it has failed.
+///   - A rust grade at or below the failed grade, found on the present coating, means it has
+///   failed.
 [[nodiscard]] History read_history(const Plant& plant, std::uint32_t segment, Date until,
                                    std::span<const std::uint8_t> effectiveness,
                                    const HistoryRules& rules, double rate_mm_per_year,

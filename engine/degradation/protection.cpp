@@ -12,8 +12,8 @@ using S = SegmentField;
 bool ever_found_failed(const BlockOfRows& block, std::uint32_t segment, double failed_grade) {
     using I = InspectionField;
     const Plant& plant = block.plant;
-    for (std::uint32_t i = plant.inspection_begin[segment];
-         i < plant.inspection_begin[segment + 1]; ++i) {
+    for (std::uint32_t i = plant.inspection_begin[segment]; i < plant.inspection_begin[segment + 1];
+         ++i) {
         const std::uint32_t row = plant.inspection_order[i];
         const std::int32_t day = plant.inspections.days(I::date)[row];
         if (Date{day} > block.at) break;
@@ -24,8 +24,7 @@ bool ever_found_failed(const BlockOfRows& block, std::uint32_t segment, double f
     return false;
 }
 
-void store_life(const CoatingLife& found, double age_years, Eigen::Index row,
-                CoatingColumns& out) {
+void store_life(const CoatingLife& found, double age_years, Eigen::Index row, CoatingColumns& out) {
     out.base_scale_years[row] = found.base_scale_years;
     out.preparation_factor[row] = found.preparation;
     out.place_factor[row] = found.place;

@@ -42,10 +42,9 @@ double unprotected_time(const Weibull& life, const BreakdownKnown& known, double
     const double end = broken ? std::clamp(known.before_years, start, to_years) : to_years;
     const double certain = to_years - end;
     const double sound_at_after = 1.0 - life.broken_by(known.after_years);
-    const double weight =
-        broken ? life.broken_by(std::max(known.before_years, known.after_years)) -
-                     life.broken_by(known.after_years)
-               : sound_at_after;
+    const double weight = broken ? life.broken_by(std::max(known.before_years, known.after_years)) -
+                                       life.broken_by(known.after_years)
+                                 : sound_at_after;
     if (end <= start) return certain;
     if (weight < least_survival) return certain + (end - start);
     // P(T <= t | known) = (S(after) - S(t)) / weight

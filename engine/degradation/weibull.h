@@ -17,8 +17,8 @@ struct Weibull {
 
 /// What inspections tell of the time of breakdown T.
 struct BreakdownKnown {
-    double after_years = 0.0;   ///< the coating was seen sound at this age: T > after
-    double before_years = -1.0; ///< it was seen broken down at this age: T <= before; < 0: never
+    double after_years = 0.0;    ///< the coating was seen sound at this age: T > after
+    double before_years = -1.0;  ///< it was seen broken down at this age: T <= before; < 0: never
 };
 
 /// Expected time without protection between two ages of a coating [y] (eq. 36): the integral of

@@ -14,7 +14,13 @@ using S = SegmentField;
 constexpr double mm_per_m = 1e3;
 
 // Words of `insulation_need`, in the order of the vocabulary.
-enum class Need : std::uint8_t { as_stated, heat_conservation, personnel_protection, condensation, none };
+enum class Need : std::uint8_t {
+    as_stated,
+    heat_conservation,
+    personnel_protection,
+    condensation,
+    none
+};
 
 double mean_rate(const CurveTable& table, std::uint8_t driver, const ServiceLevels& levels) {
     double rate = 0.0;

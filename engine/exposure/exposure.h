@@ -19,30 +19,30 @@ struct ExposureColumns {
     Numbers metal_temperature_degc;  ///< the level that matters most; eq. 1
     Codes driver;                    ///< vocabulary `driver`
     // With the service cycle:
-    Numbers susceptible_share;       ///< of the year
+    Numbers susceptible_share;  ///< of the year
     Numbers highest_degc;
     Numbers lowest_degc;
-    Numbers dead_leg_station_m;      ///< from the header; 0 without a dead leg
+    Numbers dead_leg_station_m;  ///< from the header; 0 without a dead leg
     Numbers heat_loss_w_per_m;
     Numbers bare_heat_loss_w_per_m;
     Numbers jacket_temperature_degc;
     Numbers transmittance_w_per_m_k;
     Numbers jacket_sweating_months;
     Numbers steel_sweating_months;
-    Codes insulation_need;           ///< vocabulary `insulation_need`
+    Codes insulation_need;  ///< vocabulary `insulation_need`
     // With a derived driver:
     Codes rainfall_driver;
     Codes coast_driver;
-    Codes site_driver;               ///< drift and deluge of the unit
+    Codes site_driver;  ///< drift and deluge of the unit
     Codes sweating_driver;
 
-    void resize(Eigen::Index rows, const ExposureRules& rules);
+    void resize(Eigen::Index rows, const MethodModels& models);
     /// The filled columns with their descriptions, in the order of the method.
     [[nodiscard]] std::vector<ColumnView> views() const;
 };
 
-/// The service levels of a segment as the step takes them: for a dead leg those at the station where
-/// the mean rate is greatest.
+/// The service levels of a segment as the step takes them: for a dead leg those at the station
+/// where the mean rate is greatest.
 struct SegmentLevels {
     ServiceLevels levels;
     double station_m = 0.0;

@@ -19,31 +19,41 @@ constexpr std::array always_needed{
 
 constexpr std::array cycle_needs{
     TableNeed{.name = "ramp_time", .kind = TableKind::value, .dimension = Dimension::time},
-    TableNeed{.name = "ambient_temperature", .kind = TableKind::value,
+    TableNeed{.name = "ambient_temperature",
+              .kind = TableKind::value,
               .dimension = Dimension::temperature},
-    TableNeed{.name = "susceptible_from", .kind = TableKind::value,
-              .dimension = Dimension::temperature},
-    TableNeed{.name = "susceptible_to", .kind = TableKind::value,
-              .dimension = Dimension::temperature},
-    TableNeed{.name = "insulation_conductivity", .kind = TableKind::curves,
-              .dimension = Dimension::conductivity, .by = "insulation_type",
+    TableNeed{
+        .name = "susceptible_from", .kind = TableKind::value, .dimension = Dimension::temperature},
+    TableNeed{
+        .name = "susceptible_to", .kind = TableKind::value, .dimension = Dimension::temperature},
+    TableNeed{.name = "insulation_conductivity",
+              .kind = TableKind::curves,
+              .dimension = Dimension::conductivity,
+              .by = "insulation_type",
               .axis = "mean_temperature"},
     TableNeed{.name = "jacket_emissivity", .kind = TableKind::lookup, .by = "jacket"},
     TableNeed{.name = "wet_fraction", .kind = TableKind::lookup, .by = "yes_no"},
     TableNeed{.name = "wet_conductivity_exponent", .kind = TableKind::value},
     TableNeed{.name = "wind_speed", .kind = TableKind::value, .dimension = Dimension::speed},
-    TableNeed{.name = "steel_conductivity", .kind = TableKind::lookup,
-              .dimension = Dimension::conductivity, .by = "material"},
-    TableNeed{.name = "touch_limit", .kind = TableKind::value,
-              .dimension = Dimension::temperature},
+    TableNeed{.name = "steel_conductivity",
+              .kind = TableKind::lookup,
+              .dimension = Dimension::conductivity,
+              .by = "material"},
+    TableNeed{.name = "touch_limit", .kind = TableKind::value, .dimension = Dimension::temperature},
 };
 
 constexpr std::array driver_needs{
-    TableNeed{.name = "driver_by_rainfall", .kind = TableKind::bands, .axis = "annual_rainfall",
+    TableNeed{.name = "driver_by_rainfall",
+              .kind = TableKind::bands,
+              .axis = "annual_rainfall",
               .gives = "driver"},
-    TableNeed{.name = "driver_by_coast", .kind = TableKind::bands, .axis = "coast_distance",
+    TableNeed{.name = "driver_by_coast",
+              .kind = TableKind::bands,
+              .axis = "coast_distance",
               .gives = "driver"},
-    TableNeed{.name = "driver_by_sweating", .kind = TableKind::bands, .axis = "sweating_months",
+    TableNeed{.name = "driver_by_sweating",
+              .kind = TableKind::bands,
+              .axis = "sweating_months",
               .gives = "driver"},
     TableNeed{.name = "driver_of_drift", .kind = TableKind::value, .gives = "driver"},
     TableNeed{.name = "driver_of_deluge", .kind = TableKind::value, .gives = "driver"},
@@ -109,12 +119,21 @@ bool chooses(const RuleSet& rules, std::string_view name, std::string_view word)
     return at != rules.values.end() && at->second.word() == word;
 }
 
+MethodModels models_of(const RuleSet& rules) {
+    const bool cycle = chooses(rules, "temperature_model", "service_cycle");
+    return {.service_cycle = cycle,
+            // Condensation, one of the drivers, comes out of the heat balance.
+            .derived_driver = cycle && chooses(rules, "driver_model", "derived"),
+            .life_model = cycle && chooses(rules, "coating_model", "life_model")};
+}
+
 std::vector<TableNeed> exposure_needs(const RuleSet& rules) {
     std::vector<TableNeed> needs(always_needed.begin(), always_needed.end());
-    if (chooses(rules, "temperature_model", "service_cycle")) {
+    const MethodModels models = models_of(rules);
+    if (models.service_cycle) {
         needs.insert(needs.end(), cycle_needs.begin(), cycle_needs.end());
     }
-    if (chooses(rules, "driver_model", "derived")) {
+    if (models.derived_driver) {
         needs.insert(needs.end(), driver_needs.begin(), driver_needs.end());
     }
     return needs;
@@ -123,9 +142,9 @@ std::vector<TableNeed> exposure_needs(const RuleSet& rules) {
 ExposureRules exposure_rules(const RuleSet& rules, const Plant& plant) {
     ExposureRules taken;
     taken.base_rate = &rules.curve("base_rate");
-    taken.service_cycle = chooses(rules, "temperature_model", "service_cycle");
-    taken.derived_driver =
-        taken.service_cycle && chooses(rules, "driver_model", "derived");
+    const MethodModels models = models_of(rules);
+    taken.service_cycle = models.service_cycle;
+    taken.derived_driver = models.derived_driver;
     if (!taken.service_cycle) return taken;
     taken.service_kinds = kinds_of(rules.vocabulary("service"));
     taken.ramp_years = rules.value("ramp_time").value();

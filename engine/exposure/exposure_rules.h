@@ -32,8 +32,8 @@ struct SiteDrivers {
 
 /// The rule tables of this step, taken out of the rule set once.
 struct ExposureRules {
-    bool service_cycle = false;   ///< temperature_model: service_cycle, else single
-    bool derived_driver = false;  ///< driver_model: derived, else as given
+    bool service_cycle = false;
+    bool derived_driver = false;
     const CurveTable* base_rate = nullptr;
     // The rest is set with service_cycle only.
     std::vector<ServiceKind> service_kinds;  ///< by code of `service`
@@ -50,6 +50,14 @@ struct ExposureRules {
     SiteAir air;
     SiteDrivers drivers;
 };
+
+/// Which models a rule set chooses; they decide which columns there are.
+struct MethodModels {
+    bool service_cycle = false;   ///< temperature_model: service_cycle, else single
+    bool derived_driver = false;  ///< driver_model: derived, else as given
+    bool life_model = false;      ///< coating_model: life_model, else banded credit
+};
+[[nodiscard]] MethodModels models_of(const RuleSet& rules);
 
 [[nodiscard]] ExposureRules exposure_rules(const RuleSet& rules, const Plant& plant);
 /// Tables this step needs; those of the service cycle only where the rules choose it.

@@ -37,19 +37,19 @@ struct OuterSurface {
 /// Coefficient of the outer surface [W/(m2 K)] (eq. 28 to 30): radiation plus the larger of natural
 /// and forced convection.
 /// @source radiation: Stefan-Boltzmann; convection of a horizontal pipe: ISO 12241 (recalled)
-[[nodiscard]] double surface_coefficient_w_per_m2_k(const OuterSurface& surface, double surface_degc,
-                                                    double ambient_degc);
+[[nodiscard]] double surface_coefficient_w_per_m2_k(const OuterSurface& surface,
+                                                    double surface_degc, double ambient_degc);
 
 /// What the heat balance of an insulated pipe gives.
 struct HeatBalance {
-    double heat_loss_w_per_m = 0.0;      ///< positive outward
-    double jacket_degc = 0.0;            ///< temperature of the jacket
+    double heat_loss_w_per_m = 0.0;        ///< positive outward
+    double jacket_degc = 0.0;              ///< temperature of the jacket
     double transmittance_w_per_m_k = 0.0;  ///< linear, metal to air
 };
 
-/// Balances the heat of a pipe at `metal_degc` under one layer of insulation: the coefficient of the
-/// jacket and the conductivity at the mean temperature of the layer are iterated until the jacket
-/// moves by less than 1e-9 K.
+/// Balances the heat of a pipe at `metal_degc` under one layer of insulation: the coefficient of
+/// the jacket and the conductivity at the mean temperature of the layer are iterated until the
+/// jacket moves by less than 1e-9 K.
 /// @param conductivity  [W/(m K)] of the insulation by its mean temperature [degC]
 [[nodiscard]] HeatBalance balance_heat(double metal_degc, double ambient_degc, double pipe_radius_m,
                                        const OuterSurface& jacket,

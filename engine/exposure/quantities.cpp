@@ -39,22 +39,39 @@ constexpr std::array sweating_driver_inputs{Key{"steel_sweating_months"}};
 constexpr std::array sweating_tables{Key{"driver_by_sweating"}};
 
 constexpr Key heat_source = "ISO 12241 / ASTM C680 form; surface coefficients ISO 12241 (recalled)";
-constexpr Key driver_source = "API RP 581, 3rd edition, Part 2, section 16: definitions of the drivers";
+constexpr Key driver_source =
+    "API RP 581, 3rd edition, Part 2, section 16: definitions of the drivers";
 
 constexpr QuantityInfo number(Key key, Key unit, Key symbol, Key equation, Key formula, Key source,
                               Key meaning, Barrier barrier, std::span<const Key> inputs,
                               std::span<const Key> tables = {}) {
-    return {.key = key, .unit = unit, .words = "", .symbol = symbol, .equation = equation,
-            .formula = formula, .source = source, .meaning = meaning, .inputs = inputs,
-            .tables = tables, .barrier = barrier};
+    return {.key = key,
+            .unit = unit,
+            .words = "",
+            .symbol = symbol,
+            .equation = equation,
+            .formula = formula,
+            .source = source,
+            .meaning = meaning,
+            .inputs = inputs,
+            .tables = tables,
+            .barrier = barrier};
 }
 
 constexpr QuantityInfo word(Key key, Key words, Key equation, Key formula, Key source, Key meaning,
                             Barrier barrier, std::span<const Key> inputs,
                             std::span<const Key> tables = {}) {
-    return {.key = key, .unit = "", .words = words, .symbol = key, .equation = equation,
-            .formula = formula, .source = source, .meaning = meaning, .inputs = inputs,
-            .tables = tables, .barrier = barrier};
+    return {.key = key,
+            .unit = "",
+            .words = words,
+            .symbol = key,
+            .equation = equation,
+            .formula = formula,
+            .source = source,
+            .meaning = meaning,
+            .inputs = inputs,
+            .tables = tables,
+            .barrier = barrier};
 }
 
 constexpr auto single_info =
@@ -72,33 +89,32 @@ constexpr auto given_driver_info =
 constexpr auto derived_driver_info = word(
     "driver", "driver", "section 2", "as given; else the worst of rain, coast, site and sweating",
     driver_source, "what wets the insulation", Barrier::water, derived_inputs, driver_tables);
-constexpr auto susceptible_info =
-    number("susceptible_share", "", "w_s", "eq. 1", "sum of the shares inside the susceptible band",
-           "API RP 581, 3rd edition, Part 2, section 16", "share of the year at temperatures that corrode",
-           Barrier::material, {}, susceptible_tables);
-constexpr auto highest_info = number("highest_temperature", "degC", "T_max", "eq. 1",
-                                     "highest level", "service cycle, docs/method.md",
-                                     "highest metal temperature of the cycle", Barrier::material,
-                                     {});
+constexpr auto susceptible_info = number(
+    "susceptible_share", "", "w_s", "eq. 1", "sum of the shares inside the susceptible band",
+    "API RP 581, 3rd edition, Part 2, section 16", "share of the year at temperatures that corrode",
+    Barrier::material, {}, susceptible_tables);
+constexpr auto highest_info =
+    number("highest_temperature", "degC", "T_max", "eq. 1", "highest level",
+           "service cycle, docs/method.md", "highest metal temperature of the cycle",
+           Barrier::material, {});
 constexpr auto lowest_info = number("lowest_temperature", "degC", "T_min", "eq. 1", "lowest level",
                                     "service cycle, docs/method.md",
                                     "lowest metal temperature of the cycle", Barrier::material, {});
-constexpr auto station_info = number(
-    "dead_leg_station", "m", "x", "eq. 32",
-    "where T_a + (T_0 - T_a) cosh(m(L-x)) / cosh(mL) corrodes fastest, m^2 = U_l / (k A)",
-    "fin with an insulated tip, Incropera, Table 3.4 (recalled)",
-    "distance from the header of the worst place of a dead leg", Barrier::design, leg_inputs,
-    leg_tables);
-constexpr auto loss_info = number("heat_loss", "W/m", "q", "eq. 27",
-                                  "(T - T_a) / (insulation + surface resistance)", heat_source,
-                                  "heat lost through the insulation", Barrier::design, heat_inputs,
-                                  heat_tables);
-constexpr auto bare_info = number("bare_heat_loss", "W/m", "q_0", "eq. 27",
-                                  "the same without insulation", heat_source,
-                                  "heat the bare pipe would lose", Barrier::design, heat_inputs);
-constexpr auto jacket_info = number("jacket_temperature", "degC", "T_s", "eq. 27",
-                                    "T_a + q x surface resistance, iterated", heat_source,
-                                    "temperature of the jacket", Barrier::design, heat_inputs);
+constexpr auto station_info =
+    number("dead_leg_station", "m", "x", "eq. 32",
+           "where T_a + (T_0 - T_a) cosh(m(L-x)) / cosh(mL) corrodes fastest, m^2 = U_l / (k A)",
+           "fin with an insulated tip, Incropera, Table 3.4 (recalled)",
+           "distance from the header of the worst place of a dead leg", Barrier::design, leg_inputs,
+           leg_tables);
+constexpr auto loss_info = number(
+    "heat_loss", "W/m", "q", "eq. 27", "(T - T_a) / (insulation + surface resistance)", heat_source,
+    "heat lost through the insulation", Barrier::design, heat_inputs, heat_tables);
+constexpr auto bare_info =
+    number("bare_heat_loss", "W/m", "q_0", "eq. 27", "the same without insulation", heat_source,
+           "heat the bare pipe would lose", Barrier::design, heat_inputs);
+constexpr auto jacket_info =
+    number("jacket_temperature", "degC", "T_s", "eq. 27", "T_a + q x surface resistance, iterated",
+           heat_source, "temperature of the jacket", Barrier::design, heat_inputs);
 constexpr auto transmittance_info =
     number("transmittance", "W/m/K", "U_l", "eq. 27", "1 / (insulation + surface resistance)",
            heat_source, "linear transmittance of the insulated pipe", Barrier::design, heat_inputs);
@@ -110,20 +126,18 @@ constexpr auto steel_sweating_info =
     number("steel_sweating_months", "", "n_m", "eq. 25", "months with T below the dew point",
            "Magnus form with WMO constants", "months in which the steel sweats", Barrier::water,
            sweating_inputs);
-constexpr auto need_info = word("insulation_need", "insulation_need", "section 5",
-                                "by purpose, touch limit and dew point", heat_source,
-                                "what the insulation is needed for", Barrier::design, need_inputs,
-                                need_tables);
-constexpr auto rainfall_info = word("rainfall_driver", "driver", "section 2", "by rain a year",
-                                    driver_source, "driver by rainfall", Barrier::water, {},
-                                    rainfall_tables);
-constexpr auto coast_info = word("coast_driver", "driver", "section 2", "by distance to the coast",
-                                 "common practice", "driver by the sea", Barrier::water, {},
-                                 coast_tables);
-constexpr auto site_driver_info = word("site_driver", "driver", "section 2",
-                                       "by cooling-tower drift and deluge tests of the unit",
-                                       driver_source, "driver by drift and deluge", Barrier::water,
-                                       site_inputs, site_tables);
+constexpr auto need_info = word(
+    "insulation_need", "insulation_need", "section 5", "by purpose, touch limit and dew point",
+    heat_source, "what the insulation is needed for", Barrier::design, need_inputs, need_tables);
+constexpr auto rainfall_info =
+    word("rainfall_driver", "driver", "section 2", "by rain a year", driver_source,
+         "driver by rainfall", Barrier::water, {}, rainfall_tables);
+constexpr auto coast_info =
+    word("coast_driver", "driver", "section 2", "by distance to the coast", "common practice",
+         "driver by the sea", Barrier::water, {}, coast_tables);
+constexpr auto site_driver_info = word(
+    "site_driver", "driver", "section 2", "by cooling-tower drift and deluge tests of the unit",
+    driver_source, "driver by drift and deluge", Barrier::water, site_inputs, site_tables);
 constexpr auto sweating_driver_info =
     word("sweating_driver", "driver", "section 2", "by months in which the steel sweats",
          "common practice", "driver by condensation", Barrier::water, sweating_driver_inputs,
@@ -136,10 +150,10 @@ void add(std::vector<ColumnView>& all, const QuantityInfo& info, const ColumnTyp
 
 }  // namespace
 
-void ExposureColumns::resize(Eigen::Index rows, const ExposureRules& rules) {
+void ExposureColumns::resize(Eigen::Index rows, const MethodModels& models) {
     metal_temperature_degc.resize(rows);
     driver.resize(rows);
-    if (!rules.service_cycle) return;
+    if (!models.service_cycle) return;
     for (Numbers* column :
          {&susceptible_share, &highest_degc, &lowest_degc, &dead_leg_station_m, &heat_loss_w_per_m,
           &bare_heat_loss_w_per_m, &jacket_temperature_degc, &transmittance_w_per_m_k,
@@ -147,7 +161,7 @@ void ExposureColumns::resize(Eigen::Index rows, const ExposureRules& rules) {
         column->resize(rows);
     }
     insulation_need.resize(rows);
-    if (!rules.derived_driver) return;
+    if (!models.derived_driver) return;
     for (Codes* column : {&rainfall_driver, &coast_driver, &site_driver, &sweating_driver}) {
         column->resize(rows);
     }
@@ -156,8 +170,7 @@ void ExposureColumns::resize(Eigen::Index rows, const ExposureRules& rules) {
 std::vector<ColumnView> ExposureColumns::views() const {
     const bool cycle = susceptible_share.size() > 0;
     const bool derived = rainfall_driver.size() > 0;
-    std::vector<ColumnView> all{
-        view(cycle ? level_info : single_info, metal_temperature_degc)};
+    std::vector<ColumnView> all{view(cycle ? level_info : single_info, metal_temperature_degc)};
     add(all, susceptible_info, susceptible_share);
     add(all, highest_info, highest_degc);
     add(all, lowest_info, lowest_degc);

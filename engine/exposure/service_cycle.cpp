@@ -38,7 +38,9 @@ ServiceLevels service_levels(const ServiceCycle& cycle, std::span<const double> 
     ServiceLevels levels;
     const double hot = std::clamp(cycle.hot_fraction, 0.0, 1.0);
     switch (cycle.kind) {
-        case ServiceKind::continuous: levels.add(cycle.operating_degc, 1.0); break;
+        case ServiceKind::continuous:
+            levels.add(cycle.operating_degc, 1.0);
+            break;
         case ServiceKind::cyclic: {
             levels.add(cycle.high_degc, hot);
             const bool moves = cycle.high_degc > cycle.low_degc;
@@ -53,7 +55,9 @@ ServiceLevels service_levels(const ServiceCycle& cycle, std::span<const double> 
             levels.add(cycle.operating_degc, hot);
             add_ambient(levels, cycle, 1.0 - hot);
             break;
-        case ServiceKind::idle: add_ambient(levels, cycle, 1.0); break;
+        case ServiceKind::idle:
+            add_ambient(levels, cycle, 1.0);
+            break;
     }
     return levels;
 }

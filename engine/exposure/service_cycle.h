@@ -37,11 +37,11 @@ enum class ServiceKind : std::uint8_t { continuous, cyclic, intermittent, idle }
 struct ServiceCycle {
     ServiceKind kind = ServiceKind::continuous;
     double operating_degc = 0.0;
-    double low_degc = 0.0;          ///< cold plateau of a cyclic service
-    double high_degc = 0.0;         ///< hot plateau of a cyclic service
-    double hot_fraction = 1.0;      ///< share of the year on the hot plateau, or in operation
+    double low_degc = 0.0;      ///< cold plateau of a cyclic service
+    double high_degc = 0.0;     ///< hot plateau of a cyclic service
+    double hot_fraction = 1.0;  ///< share of the year on the hot plateau, or in operation
     double cycles_per_year = 0.0;
-    double ramp_years = 0.0;        ///< time of one ramp
+    double ramp_years = 0.0;               ///< time of one ramp
     std::span<const double> ambient_degc;  ///< means of equal parts of the year
 };
 

@@ -13,8 +13,8 @@ constexpr double mm_per_m = 1e3;
 // As the last inspection found it that says.
 bool found_wet(const Plant& plant, std::uint32_t segment, Date at) {
     bool wet = false;
-    for (std::uint32_t i = plant.inspection_begin[segment];
-         i < plant.inspection_begin[segment + 1]; ++i) {
+    for (std::uint32_t i = plant.inspection_begin[segment]; i < plant.inspection_begin[segment + 1];
+         ++i) {
         const std::uint32_t row = plant.inspection_order[i];
         if (Date{plant.inspections.days(I::date)[row]} > at) break;
         if (!plant.inspections.has(I::insulation_wet, row)) continue;
@@ -56,8 +56,7 @@ Sweating sweating(const InsulatedPipe& pipe, const ExposureRules& rules, double 
         // A pipe at or above the dew point cannot have a jacket below it.
         if (metal_degc >= air.dew_point_degc[month]) continue;
         months.steel_months += 1.0;
-        const HeatBalance balance =
-            balance_heat(pipe, rules, metal_degc, air.mean_degc[month]);
+        const HeatBalance balance = balance_heat(pipe, rules, metal_degc, air.mean_degc[month]);
         if (balance.jacket_degc < air.dew_point_degc[month]) months.jacket_months += 1.0;
     }
     return months;

@@ -22,10 +22,6 @@ class Explainer {
           ranking_(ranking),
           row_(row),
           segment_(ranking.segment_rows[row]),
-          history_(read_history(plant, segment_, ranking.at.date, ranking.effectiveness,
-                                {ranking.degradation.corrosion_rate_mm_per_year[row],
-                                 ranking.degradation.coating_life_years[row]},
-                                history_rules(rules))),
           columns_(ranking.views()) {}
 
     Explanation explain() {
@@ -33,7 +29,7 @@ class Explainer {
         told.segment = plant_.segments.texts(S::segment)[segment_];
         told.line = plant_.segments.texts(S::line)[segment_];
         told.unit = plant_.segments.texts(S::unit)[segment_];
-        told.mechanism = wall_loss_mechanism;
+        told.mechanism = ranking_.mechanism(row_);
         const auto rank = std::ranges::find(ranking_.order, row_);
         told.rank = static_cast<std::size_t>(rank - ranking_.order.begin()) + 1;
         told.of = ranking_.rows();
@@ -43,6 +39,7 @@ class Explainer {
         told.place = cell_place(plant_.segments, index_of(S::segment), segment_);
         for (const RankingSection& section : ranking_.sections()) {
             for (const ColumnView& column : section.columns) {
+                if (!column.covers(row_)) continue;
                 told.quantities.push_back(quantity(column));
                 told.quantities.back().section = section.title;
             }
@@ -58,10 +55,10 @@ class Explainer {
         ExplainedQuantity told;
         told.info = column.info;
         told.unit = with_currency(column.info->unit, plant_.description.currency);
-        if (column.codes.empty()) {
-            told.number = column.numbers[row_];
+        if (column.is_words()) {
+            told.word = rules_.vocabulary(column.info->words).words[column.code(row_)].key;
         } else {
-            told.word = rules_.vocabulary(column.info->words).words[column.codes[row_]].key;
+            told.number = column.number(row_);
         }
         for (const std::string_view key : column.info->inputs) {
             told.inputs.push_back(input(key, *column.info));
@@ -79,8 +76,9 @@ class Explainer {
     }
 
     [[nodiscard]] const ColumnView* find_quantity(std::string_view key) const {
-        const auto found = std::ranges::find_if(
-            columns_, [&](const ColumnView& column) { return column.info->key == key; });
+        const auto found = std::ranges::find_if(columns_, [&](const ColumnView& column) {
+            return column.info->key == key && column.covers(row_);
+        });
         return found == columns_.end() ? nullptr : &*found;
     }
 
@@ -160,7 +158,7 @@ class Explainer {
 
     // Findings are told by the inspection that was used.
     void tell_finding(ExplainedInput& told, std::size_t field, const QuantityInfo& of) {
-        const std::int64_t row = of.key == "coating_failed" ? history_.failed_at : history_.reading;
+        const std::int32_t row = of.key == "coating_failed" ? failed_row() : reading_row();
         if (row == History::nothing) return;
         const auto inspection = static_cast<std::size_t>(row);
         told.state = plant_.inspections.Sheet::state(field, inspection);
@@ -175,6 +173,16 @@ class Explainer {
                 : std::string_view{};
         told.value = value_text(plant_.inspections, field, inspection, word);
         told.place = cell_place(plant_.inspections, field, inspection);
+    }
+
+    // Rows of inspections.csv that the wall loss used; cracking uses none of them.
+    [[nodiscard]] std::int32_t reading_row() const {
+        return row_ < ranking_.wall_loss.reading.size() ? ranking_.wall_loss.reading[row_]
+                                                        : History::nothing;
+    }
+    [[nodiscard]] std::int32_t failed_row() const {
+        return row_ < ranking_.wall_loss.found_failed.size() ? ranking_.wall_loss.found_failed[row_]
+                                                             : History::nothing;
     }
 
     void tell_management_score(ExplainedInput& told) {
@@ -223,7 +231,7 @@ class Explainer {
     std::optional<std::uint8_t> code(std::string_view words, const QuantityInfo& info) const {
         for (const std::string_view key : info.inputs) {
             const ColumnView* column = key == info.key ? nullptr : find_quantity(key);
-            if (column != nullptr && column->info->words == words) return column->codes[row_];
+            if (column != nullptr && column->info->words == words) return column->code(row_);
             const auto field = find_field(segment_fields(), key);
             if (column != nullptr || !field || segment_fields()[*field].words != words) continue;
             if (plant_.segments.Sheet::state(*field, segment_) == CellState::absent) continue;
@@ -243,8 +251,8 @@ class Explainer {
                    consequence_rules(rules_, plant_).plant_per_usd;
         }
         const ColumnView* column = find_quantity(axis);
-        if (column == nullptr || column->numbers.empty()) return std::nullopt;
-        return column->numbers[row_];
+        if (column == nullptr || column->is_words()) return std::nullopt;
+        return column->number(row_);
     }
 
     void trace_site_factors(ExplainedQuantity& told) {
@@ -288,8 +296,8 @@ class Explainer {
         if (sheet.has(I::rust_grade, row)) told.rust_grade = sheet.numbers(I::rust_grade)[row];
         if (sheet.has(I::report, row)) told.report = sheet.texts(I::report)[row];
         told.place = cell_place(sheet, index_of(I::segment), row);
-        told.gave_wall = history_.reading == static_cast<std::int64_t>(row);
-        told.found_coating_failed = history_.failed_at == static_cast<std::int64_t>(row);
+        told.gave_wall = reading_row() == static_cast<std::int32_t>(row);
+        told.found_coating_failed = failed_row() == static_cast<std::int32_t>(row);
         told.after_rank_date = told.date > ranking_.at.date;
         return told;
     }
@@ -299,7 +307,6 @@ class Explainer {
     const Ranking& ranking_;
     std::uint32_t row_;
     std::uint32_t segment_;
-    History history_;
     std::vector<ColumnView> columns_;
 };
 

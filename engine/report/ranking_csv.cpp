@@ -36,13 +36,14 @@ class RowWriter {
             append_csv_text(csv, plant_.segments.texts(field)[segment]);
         }
         csv += ',';
-        csv += wall_loss_mechanism;
+        csv += ranking_.mechanism(row);
         for (std::size_t i = 0; i < columns_.size(); ++i) {
             csv += ',';
+            if (!columns_[i].covers(row)) continue;  // of the other mechanism
             if (vocabularies_[i] == nullptr) {
-                append_number(csv, columns_[i].numbers[row]);
+                append_number(csv, columns_[i].number(row));
             } else {
-                csv += vocabularies_[i]->words[columns_[i].codes[row]].key;
+                csv += vocabularies_[i]->words[columns_[i].code(row)].key;
             }
         }
         csv += ',';

@@ -53,13 +53,14 @@ void write_row(JsonWriter& json, const Plant& plant, const RuleSet& rules, const
     json.member("segment", plant.segments.texts(S::segment)[segment]);
     json.member("line", plant.segments.texts(S::line)[segment]);
     json.member("unit", plant.segments.texts(S::unit)[segment]);
-    json.member("mechanism", wall_loss_mechanism);
+    json.member("mechanism", ranking.mechanism(row));
     for (const ColumnView& column : columns) {
+        if (!column.covers(row)) continue;  // of the other mechanism
         json.key(column.info->key);
-        if (column.codes.empty()) {
-            json.number(column.numbers[row]);
+        if (column.is_words()) {
+            json.text(rules.vocabulary(column.info->words).words[column.code(row)].key);
         } else {
-            json.text(rules.vocabulary(column.info->words).words[column.codes[row]].key);
+            json.number(column.number(row));
         }
     }
     json.member_count("assumptions", ranking.assumptions[row]);

@@ -96,9 +96,11 @@ class TableWriter {
         cells.push_back(text(S::unit));
         cells.push_back(short_number(ranking_.exposure.metal_temperature_degc[at], 3));
         if (very()) {
-            cells.push_back(short_number(ranking_.degradation.corrosion_rate_mm_per_year[at], 2));
+            cells.push_back(loses_wall(row)
+                                ? short_number(ranking_.wall_loss.corrosion_rate_mm_per_year[at], 2)
+                                : "");
         }
-        cells.push_back(short_number(100.0 * ranking_.likelihood.wall_fraction[at], 2) + "%");
+        cells.push_back(lost(row));
         cells.push_back(short_number(ranking_.likelihood.probability_of_failure_per_year[at], 2));
         cells.push_back(compact(ranking_.risk.risk_per_year[at]));
         const std::size_t band = ranking_.risk.risk_category[at];
@@ -107,6 +109,17 @@ class TableWriter {
         cells.push_back(std::to_string(ranking_.assumptions[row]));
         cells.push_back(reasons(row));
         return cells;
+    }
+
+    // Cracking takes no wall.
+    [[nodiscard]] bool loses_wall(std::uint32_t row) const {
+        return row < ranking_.mechanism_rows.wall_loss;
+    }
+    std::string lost(std::uint32_t row) const {
+        if (!loses_wall(row)) return "cracks";
+        return short_number(
+                   100.0 * ranking_.likelihood.wall_fraction[static_cast<Eigen::Index>(row)], 2) +
+               "%";
     }
 
     std::string reasons(std::uint32_t row) const {

@@ -13,7 +13,7 @@
 namespace lagline {
 namespace {
 
-constexpr int dimension_count = 14;
+constexpr int dimension_count = 16;
 
 std::vector<std::string_view> all_symbols() {
     std::vector<std::string_view> all;

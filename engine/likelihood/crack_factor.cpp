@@ -1,0 +1,29 @@
+#include "likelihood/crack_factor.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace lagline {
+
+double base_damage_factor(const GridTable& table, std::uint8_t severity,
+                          const InspectionCounts& counts) {
+    constexpr double most_that_count = 6.0;
+    double least = table.at(severity, 0).value;
+    double lower = 0.0;  // inspections of the category below, with what they took from below
+    // InspectionCounts run from A to D, the columns of the table from D to A.
+    for (std::size_t step = 0; step < telling_categories; ++step) {
+        const double equivalent = counts[telling_categories - 1 - step] + std::floor(lower / 2.0);
+        lower = equivalent;
+        const auto times = static_cast<std::size_t>(std::min(equivalent, most_that_count));
+        if (times == 0) continue;
+        const std::size_t column = 1 + (times - 1) * telling_categories + step;
+        least = std::min(least, table.at(severity, static_cast<std::uint8_t>(column)).value);
+    }
+    return least;
+}
+
+double aged_damage_factor(double base, double age_years, double exponent, double cap) {
+    return std::min(base * std::pow(std::max(age_years, 1.0), exponent), cap);  // eq. 41
+}
+
+}  // namespace lagline
