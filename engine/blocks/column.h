@@ -56,7 +56,7 @@ struct QuantityInfo {
     std::string_view meaning;
     std::span<const std::string_view> inputs;  ///< keys of quantities and columns it is made of
     std::span<const std::string_view> tables;  ///< rule tables it reads
-    int digits = 4;  ///< significant digits for people; programs get all
+    int digits = 4;                            ///< significant digits for people; programs get all
     Barrier barrier = Barrier::damage;
 };
 

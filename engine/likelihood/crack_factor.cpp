@@ -5,10 +5,10 @@
 
 namespace lagline {
 
-double base_damage_factor(const GridTable& table, std::uint8_t severity,
-                          const InspectionCounts& counts) {
+BaseDamage base_damage_factor(const GridTable& table, std::uint8_t severity,
+                              const InspectionCounts& counts) {
     constexpr double most_that_count = 6.0;
-    double least = table.at(severity, 0).value;
+    BaseDamage least{table.at(severity, 0).value, 0};
     double lower = 0.0;  // inspections of the category below, with what they took from below
     // InspectionCounts run from A to D, the columns of the table from D to A.
     for (std::size_t step = 0; step < telling_categories; ++step) {
@@ -16,8 +16,9 @@ double base_damage_factor(const GridTable& table, std::uint8_t severity,
         lower = equivalent;
         const auto times = static_cast<std::size_t>(std::min(equivalent, most_that_count));
         if (times == 0) continue;
-        const std::size_t column = 1 + (times - 1) * telling_categories + step;
-        least = std::min(least, table.at(severity, static_cast<std::uint8_t>(column)).value);
+        const auto column = static_cast<std::uint8_t>(1 + (times - 1) * telling_categories + step);
+        const double value = table.at(severity, column).value;
+        if (value < least.value) least = {value, column};
     }
     return least;
 }

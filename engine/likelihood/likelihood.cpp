@@ -52,6 +52,12 @@ constexpr std::array needs{
     TableNeed{.name = "management_slope", .kind = TableKind::value},
     TableNeed{.name = "management_offset", .kind = TableKind::value},
     TableNeed{.name = "management_score", .kind = TableKind::value},
+    TableNeed{.name = "scc_base_damage_factor",
+              .kind = TableKind::grid,
+              .by = "severity_index",
+              .columns = "scc_inspections"},
+    TableNeed{.name = "scc_age_exponent", .kind = TableKind::value},
+    TableNeed{.name = "scc_damage_cap", .kind = TableKind::value},
     TableNeed{
         .name = "probability_cap", .kind = TableKind::value, .dimension = Dimension::frequency},
 };
@@ -225,8 +231,10 @@ void fill_cracking_likelihood(const BlockOfRows& block, const LikelihoodRules& r
         const InspectionCounts counts =
             count_inspections(block.plant, block.segments[i], block.at, block.effectiveness);
         for (std::size_t c = 0; c < counts.size(); ++c) out.inspections[c][row] = counts[c];
-        out.base_damage_factor[own] =
+        const BaseDamage base =
             base_damage_factor(*rules.base_damage, cracking.severity[own], counts);
+        out.base_damage_factor[own] = base.value;
+        out.counted_inspections[own] = base.column;
         out.damage_factor[row] =
             aged_damage_factor(out.base_damage_factor[own], coating.exposed_time_years[row],
                                rules.age_exponent, rules.damage_cap);

@@ -35,6 +35,7 @@ struct LikelihoodColumns {
     Numbers probability_of_failure_per_year;
 
     // Cracking:
+    Codes counted_inspections;  ///< that gave most credit; vocabulary `scc_inspections`
     Numbers base_damage_factor;
 
     void resize(const MechanismRows& rows);

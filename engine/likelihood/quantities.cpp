@@ -40,9 +40,9 @@ constexpr std::array damage_inputs{Key{"state_probability_1"}, Key{"state_probab
                                    Key{"base_damage_factor"},  Key{"exposed_time"}};
 constexpr std::array damage_tables{Key{"damage_factor_base"}, Key{"scc_age_exponent"},
                                    Key{"scc_damage_cap"}};
-constexpr std::array base_damage_inputs{Key{"severity_index"}, Key{"inspections_a"},
-                                        Key{"inspections_b"}, Key{"inspections_c"},
-                                        Key{"inspections_d"}};
+constexpr std::array counted_inputs{Key{"inspections_a"}, Key{"inspections_b"},
+                                    Key{"inspections_c"}, Key{"inspections_d"}};
+constexpr std::array base_damage_inputs{Key{"severity_index"}, Key{"counted_inspections"}};
 constexpr std::array base_damage_tables{Key{"scc_base_damage_factor"}};
 constexpr std::array frequency_inputs{Key{"nominal_size"}};
 constexpr std::array frequency_tables{Key{"generic_frequency"}};
@@ -129,6 +129,17 @@ constexpr auto damage_info = quantity(
     "damage_factor", "", "D_f", "eq. 18, 41",
     "wall loss: sum of Po_k Phi(-beta_k) / 1.56e-4; cracking: min(D_fB max(age, 1)^1.1, 5000)",
     api_581, "how much likelier than pipe in general", damage_inputs, damage_tables);
+constexpr QuantityInfo counted_info{
+    .key = "counted_inspections",
+    .unit = "",
+    .words = "scc_inspections",
+    .symbol = "n",
+    .equation = "eq. 40",
+    .formula = "category and number that give most credit; two of a lower count as one of the next",
+    .source = "API RP 581, 3rd edition, Part 2, section 3.4.3 (recalled)",
+    .meaning = "inspections that count for cracking",
+    .inputs = counted_inputs,
+    .tables = {}};
 constexpr auto base_damage_info =
     quantity("base_damage_factor", "", "D_fB", "eq. 40", "by severity and inspections",
              "API RP 581, 3rd edition, Part 2, Table 6.3 (recalled)",
@@ -160,6 +171,7 @@ void LikelihoodColumns::resize(const MechanismRows& rows) {
     for (Numbers& column : state_probability) column.resize(wall);
     for (Numbers& column : reliability_index) column.resize(wall);
     base_damage_factor.resize(static_cast<Eigen::Index>(rows.cracking));
+    counted_inspections.resize(static_cast<Eigen::Index>(rows.cracking));
     for (Numbers* column : {&damage_factor, &generic_frequency_per_year, &management_factor,
                             &probability_of_failure_per_year}) {
         column->resize(all);
@@ -182,8 +194,11 @@ std::vector<ColumnView> LikelihoodColumns::views() const {
     for (std::size_t k = 0; k < damage_states; ++k) {
         all.push_back(view(index_infos[k], reliability_index[k]));
     }
+    const auto cracking = static_cast<std::size_t>(wall_fraction.size());
+    all.push_back(view(counted_info, counted_inspections));
+    all.back().first = cracking;
     all.push_back(view(base_damage_info, base_damage_factor));
-    all.back().first = static_cast<std::size_t>(wall_fraction.size());
+    all.back().first = cracking;
     all.push_back(view(damage_info, damage_factor));
     all.push_back(view(frequency_info, generic_frequency_per_year));
     all.push_back(view(management_info, management_factor));

@@ -32,7 +32,7 @@ class Explainer {
         told.mechanism = ranking_.mechanism(row_);
         const auto rank = std::ranges::find(ranking_.order, row_);
         told.rank = static_cast<std::size_t>(rank - ranking_.order.begin()) + 1;
-        told.of = ranking_.rows();
+        told.of = ranking_.order.size();
         told.at = ranking_.at;
         told.currency = plant_.description.currency;
         told.rule_layers = rules_.layers;
@@ -44,7 +44,9 @@ class Explainer {
                 told.quantities.back().section = section.title;
             }
         }
+        told.levels = levels();
         told.inspections = inspections();
+        told.hot_spots = find_hot_spots(plant_, rules_, ranking_, row_);
         told.drivers = DriverFinder{ranking_}.find(row_);
         told.assumptions = ranking_.assumptions[row_];
         return told;
@@ -68,11 +70,31 @@ class Explainer {
         if (column.info->key.starts_with("inspections_")) tell_counted(told);
         const TraceContext context = context_of(*column.info);
         for (const std::string_view table : column.info->tables) {
+            if (!applies(table)) continue;
             const auto traced = trace_rules(rules_, table, context);
             told.rules.insert(told.rules.end(), traced.begin(), traced.end());
         }
         if (column.info->key == "site_factor") trace_site_factors(told);
         return told;
+    }
+
+    // Tables of the other mechanism or material, and those whose value a given one made idle.
+    [[nodiscard]] bool applies(std::string_view table) const {
+        const bool cracking = row_ >= ranking_.mechanism_rows.wall_loss;
+        if (table == "damage_factor_base") return !cracking;
+        if (table == "scc_age_exponent" || table == "scc_damage_cap") return cracking;
+        if (table == "consequence_cost") return !plant_.segments.has(S::leak_cost, segment_);
+        if (table == "management_score") {
+            return !plant_.description.management_score_percent.has_value();
+        }
+        if (table == "wind_speed") {
+            const auto& climate = plant_.description.climate;
+            return !climate || !climate->wind_speed_m_per_s;
+        }
+        const bool duplex = table == "scc_susceptibility_duplex";
+        if (!duplex && table != "scc_susceptibility") return true;
+        const std::uint8_t material = plant_.segments.codes(S::material)[segment_];
+        return (rules_.lookup("material_family").entries[material].word == "duplex") == duplex;
     }
 
     [[nodiscard]] const ColumnView* find_quantity(std::string_view key) const {
@@ -250,7 +272,18 @@ class Explainer {
             return ranking_.consequence.leak_cost[row_] /
                    consequence_rules(rules_, plant_).plant_per_usd;
         }
-        const ColumnView* column = find_quantity(axis);
+        if (const auto field = find_field(segment_fields(), axis)) {
+            const FieldInfo& info = segment_fields()[*field];
+            if (plant_.segments.Sheet::state(*field, segment_) == CellState::absent) {
+                return std::nullopt;
+            }
+            return convert(plant_.segments.Sheet::column(*field).numbers[segment_],
+                           parse_unit(info.unit, info.dimension).value(),
+                           base_unit(info.dimension));
+        }
+        const bool cracking = row_ >= ranking_.mechanism_rows.wall_loss;
+        const ColumnView* column =
+            find_quantity(cracking && axis == "metal_temperature" ? "governing_temperature" : axis);
         if (column == nullptr || column->is_words()) return std::nullopt;
         return column->number(row_);
     }
@@ -263,6 +296,15 @@ class Explainer {
             const RuleEntry& entry = there ? table.find(column->texts[segment_]) : table.otherwise;
             told.rules.push_back({&table.info, &entry, false});
         }
+    }
+
+    std::vector<ServiceLevel> levels() const {
+        if (!ranking_.models.service_cycle) return {};
+        const auto at = static_cast<Eigen::Index>(row_);
+        const SegmentLevels found = segment_levels(plant_, exposure_rules(rules_, plant_), segment_,
+                                                   ranking_.exposure.driver[at],
+                                                   ranking_.exposure.transmittance_w_per_m_k[at]);
+        return {found.levels.all().begin(), found.levels.all().end()};
     }
 
     std::vector<ExplainedInspection> inspections() {

@@ -7,6 +7,7 @@
 
 #include "plant/plant.h"
 #include "ranking/drivers.h"
+#include "ranking/hot_spots.h"
 #include "ranking/ranking.h"
 #include "ruleset/ruleset.h"
 
@@ -72,7 +73,9 @@ struct Explanation {
     std::vector<std::string> rule_layers;
     Place place;  ///< the row of segments.csv
     std::vector<ExplainedQuantity> quantities;
+    std::vector<ServiceLevel> levels;  ///< metal temperatures and shares of the year
     std::vector<ExplainedInspection> inspections;
+    std::vector<HotSpot> hot_spots;
     std::vector<Driver> drivers;
     std::size_t assumptions = 0;
 };

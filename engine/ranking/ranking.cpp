@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <array>
-#include <numeric>
+#include <cmath>
 
 namespace lagline {
 namespace {
@@ -63,9 +63,29 @@ void count_assumptions(const Plant& plant, const std::vector<std::size_t>& field
     }
 }
 
+// Which table refused the values of a row; the number it would not give has run through to the
+// risk.
+std::string refusal(const Ranking& ranking, std::uint32_t row) {
+    const auto at = static_cast<Eigen::Index>(row);
+    if (row < ranking.mechanism_rows.wall_loss) {
+        if (std::isnan(ranking.wall_loss.base_rate_mm_per_year[at])) {
+            return "metal temperature outside the range that base_rate accepts";
+        }
+        if (std::isnan(ranking.likelihood.structural_minimum_mm[at])) {
+            return "nominal size outside the range that structural_minimum accepts";
+        }
+    }
+    return "a value outside the range that a rule table accepts";
+}
+
 void order_rows(const Plant& plant, Ranking& ranking) {
-    ranking.order.resize(ranking.rows());
-    std::iota(ranking.order.begin(), ranking.order.end(), 0U);
+    for (std::uint32_t row = 0; row < ranking.rows(); ++row) {
+        if (std::isfinite(ranking.risk.risk_per_year[row])) {
+            ranking.order.push_back(row);
+        } else {
+            ranking.not_ranked.push_back({ranking.segment_rows[row], refusal(ranking, row)});
+        }
+    }
     const auto names = plant.segments.texts(SegmentField::segment);
     const Numbers& risk = ranking.risk.risk_per_year;
     std::ranges::sort(ranking.order, [&](std::uint32_t a, std::uint32_t b) {

@@ -52,6 +52,7 @@ struct Ranking {
     std::vector<std::uint8_t> effectiveness;  ///< of each row of inspections.csv
     std::vector<NotRanked> not_ranked;
 
+    /// Rows calculated; those that a table refused are not in `order`.
     [[nodiscard]] std::size_t rows() const { return segment_rows.size(); }
     [[nodiscard]] std::string_view mechanism(std::size_t row) const {
         return row < mechanism_rows.wall_loss ? wall_loss_mechanism : cracking_mechanism;

@@ -9,7 +9,7 @@
 namespace lagline {
 namespace {
 
-constexpr std::size_t key_width = 24;
+constexpr std::size_t key_width = 26;
 constexpr std::size_t value_width = 16;
 constexpr std::size_t indent = 6;
 
@@ -47,6 +47,8 @@ class ExplanationWriter {
             }
             tell(quantity);
         }
+        levels();
+        hot_spots();
         inspections();
         cautions();
         return std::move(text_);
@@ -123,10 +125,14 @@ class ExplanationWriter {
                              : rule.entry->word);
         text += " [" + std::string{to_string(rule.entry->basis)} + "]";
         if (rule.outside) text += " (outside its range)";
-        text += "  " + rule.entry->source.id + ", " + rule.entry->source.where + "  " +
-                to_string(rule.entry->place);
+        if (!rule.entry->source.id.empty()) {
+            text += "  " + rule.entry->source.id + ", " + rule.entry->source.where;
+        }
+        text += "  " + to_string(rule.entry->place);
         if (!rule.entry->reason.empty()) {
-            text += "  changed from " + rule.entry->replaced + ": " + rule.entry->reason;
+            text += rule.entry->replaced.empty() ? "  reason: "
+                                                 : "  changed from " + rule.entry->replaced + ": ";
+            text += rule.entry->reason;
         }
         detail(text);
     }
@@ -135,6 +141,27 @@ class ExplanationWriter {
         const std::string shown =
             std::string(indent, ' ') + wrapped(trimmed(text), style_.width - indent, indent + 2);
         text_ += coloured(shown, Tone::quiet, style_) + "\n";
+    }
+
+    void levels() {
+        if (told_.levels.size() < 2) return;
+        text_ += "\n" + coloured("Metal temperatures over the year", Tone::strong, style_) + "\n";
+        std::vector<std::vector<std::string>> rows;
+        for (const ServiceLevel& level : told_.levels) {
+            rows.push_back(
+                {short_number(level.metal_degc, 4), short_number(100.0 * level.share, 3) + " %"});
+        }
+        text_ += text_table({{"degC", true, 0}, {"of the year", true, 0}}, rows, style_);
+    }
+
+    void hot_spots() {
+        text_ += "\n" + coloured("Where to look first", Tone::strong, style_) + "\n";
+        for (const HotSpot& spot : told_.hot_spots) {
+            text_ += "  - " +
+                     wrapped(printable(spot.place, 200) + " (" + printable(spot.reason, 200) + ")",
+                             style_.width - 4, 4) +
+                     "\n";
+        }
     }
 
     void inspections() {
@@ -170,9 +197,15 @@ class ExplanationWriter {
 
     void cautions() {
         text_ += "\n" + coloured("Cautions", Tone::strong, style_) + "\n";
+        if (told_.mechanism == cracking_mechanism) {
+            caution(
+                "Cracks do not show as loss of wall: look with penetrant or a suitable "
+                "ultrasonic or eddy-current technique.");
+        }
         const double left = number_of(told_, "wall_thickness") -
                             number_of(told_, "corrosion_rate") * number_of(told_, "exposed_time");
-        if (left <= near_minimum * number_of(told_, "minimum_thickness")) {
+        if (told_.mechanism == wall_loss_mechanism &&
+            left <= near_minimum * number_of(told_, "minimum_thickness")) {
             caution("The expected wall of " + short_number(std::max(0.0, left), 3) +
                     " mm is near or below the minimum of " +
                     short_number(number_of(told_, "minimum_thickness"), 3) +

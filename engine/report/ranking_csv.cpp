@@ -72,7 +72,7 @@ std::string csv_heading(const QuantityInfo& info) {
 std::string ranking_csv(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
                         std::size_t top, const WorkPlan& plan) {
     const RowWriter writer{plant, rules, ranking};
-    const std::size_t rows = top == 0 ? ranking.rows() : std::min(top, ranking.rows());
+    const std::size_t rows = top == 0 ? ranking.order.size() : std::min(top, ranking.order.size());
     const std::size_t step = std::max<std::size_t>(1, plan.block_rows);
     std::vector<std::string> blocks((rows + step - 1) / step);
     for_each_block(rows, plan, [&](std::size_t block, RowRange range) {

@@ -22,7 +22,7 @@ void write_head(JsonWriter& json, const Plant& plant, const RuleSet& rules,
     json.begin_array();
     for (const std::string& layer : rules.layers) json.text(layer);
     json.end_array();
-    json.member_count("ranked", ranking.rows());
+    json.member_count("ranked", ranking.order.size());
     json.member_count("not_ranked_count", ranking.not_ranked.size());
     json.member("caution", screening_caution);
 }
@@ -78,7 +78,7 @@ std::string ranking_json(const Plant& plant, const RuleSet& rules, const Ranking
     write_columns(json, plant, columns);
     json.key("rows");
     json.begin_array();
-    const std::size_t rows = top == 0 ? ranking.rows() : std::min(top, ranking.rows());
+    const std::size_t rows = top == 0 ? ranking.order.size() : std::min(top, ranking.order.size());
     for (std::size_t rank = 0; rank < rows; ++rank) {
         write_row(json, plant, rules, ranking, columns, rank);
     }

@@ -37,11 +37,12 @@ class TableWriter {
           risks_(rules.vocabulary("risk_category")) {}
 
     std::string write(std::size_t top) {
-        const std::size_t rows = top == 0 ? ranking_.rows() : std::min(top, ranking_.rows());
+        const std::size_t rows =
+            top == 0 ? ranking_.order.size() : std::min(top, ranking_.order.size());
         std::string text = head();
         if (rows > 0) text += table(rows) + "\n";
-        if (rows < ranking_.rows()) {
-            text += coloured(counted(ranking_.rows() - rows, "row") +
+        if (rows < ranking_.order.size()) {
+            text += coloured(counted(ranking_.order.size() - rows, "row") +
                                  " more: --top N for more, --format csv for all.\n",
                              Tone::quiet, style_);
         }
@@ -149,10 +150,11 @@ class TableWriter {
     }
 
     std::string bands() const {
-        std::string text = "\n" + counted(ranking_.rows(), "segment") + " ranked: ";
+        std::string text = "\n" + counted(ranking_.order.size(), "segment") + " ranked: ";
         for (std::size_t band = risks_.words.size(); band-- > 0;) {
-            const auto count =
-                (ranking_.risk.risk_category == static_cast<std::uint8_t>(band)).count();
+            const auto count = std::ranges::count_if(ranking_.order, [&](std::uint32_t row) {
+                return ranking_.risk.risk_category[static_cast<Eigen::Index>(row)] == band;
+            });
             text += std::to_string(count) + " " + risks_.words[band].key;
             text += band > 0 ? ", " : ".\n";
         }
