@@ -143,8 +143,8 @@ class RowFiller {
         const double operating = plant_.segments.numbers(S::operating_temperature)[segment];
         fill_heat(pipe, operating, row);
         const Sweating months = sweating(pipe, rules_, operating);
-        out_.jacket_sweating_months[row] = months.jacket_months;
-        out_.steel_sweating_months[row] = months.steel_months;
+        out_.jacket_sweating_months[row] = months.jacket_months();
+        out_.steel_sweating_months[row] = months.steel_months();
         out_.driver[row] = driver(segment, months, row);
         SegmentLevels found = segment_levels(plant_, rules_, segment, out_.driver[row],
                                              out_.transmittance_w_per_m_k[row]);
@@ -185,7 +185,7 @@ class RowFiller {
         out_.rainfall_driver[row] = site.rainfall.value_or(site.none);
         out_.coast_driver[row] = site.coast.value_or(site.none);
         out_.site_driver[row] = by_site;
-        out_.sweating_driver[row] = rules_.driver_by_sweating->find(0, months.steel_months).code;
+        out_.sweating_driver[row] = rules_.driver_by_sweating->find(0, months.steel_months()).code;
         // What the site says of the segment, or of the plant, stands above what can be derived; so
         // does the default of the rules where there is nothing to derive from.
         const bool asked = plant_.segments.state(S::driver, segment) == CellState::rule_default;

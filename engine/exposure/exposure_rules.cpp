@@ -156,6 +156,7 @@ ExposureRules exposure_rules(const RuleSet& rules, const Plant& plant) {
     taken.wet_exponent = rules.value("wet_conductivity_exponent").value();
     taken.steel_conductivity = &rules.lookup("steel_conductivity");
     taken.touch_limit_degc = rules.value("touch_limit").value();
+    taken.vertical = rules.vocabulary("orientation").code("vertical").value_or(255);
     taken.air = air_of(rules, plant);
     if (taken.derived_driver) {
         taken.driver_by_sweating = &rules.band("driver_by_sweating");

@@ -46,6 +46,7 @@ struct ExposureRules {
     double wet_exponent = 0.0;
     const LookupTable* steel_conductivity = nullptr;
     double touch_limit_degc = 0.0;
+    std::uint8_t vertical = 0;  ///< word `vertical` of `orientation`
     const BandTable* driver_by_sweating = nullptr;
     SiteAir air;
     SiteDrivers drivers;

@@ -21,13 +21,16 @@ double radiation(double emissivity, double surface_degc, double ambient_degc) {
     return emissivity * stefan_boltzmann * (s * s + a * a) * (s + a);  // eq. 28
 }
 
-double natural_convection(double diameter_m, double difference_k) {
+double natural_convection(const OuterSurface& surface, double difference_k) {
     const double d = std::max(std::abs(difference_k), least_difference_k);
     // eq. 29: laminar up to a size, turbulent beyond
-    if (diameter_m * diameter_m * diameter_m * d <= 10.0) {
-        return 1.25 * std::sqrt(std::sqrt(d / diameter_m));
+    if (surface.vertical_m > 0.0) {
+        const double h = surface.vertical_m;
+        return h * h * h * d <= 10.0 ? 1.32 * std::sqrt(std::sqrt(d / h)) : 1.74 * std::cbrt(d);
     }
-    return 1.21 * std::cbrt(d);
+    const double diameter = surface.diameter_m;
+    return diameter * diameter * diameter * d <= 10.0 ? 1.25 * std::sqrt(std::sqrt(d / diameter))
+                                                      : 1.21 * std::cbrt(d);
 }
 
 double forced_convection(double diameter_m, double wind_m_per_s) {
@@ -60,7 +63,7 @@ double heat_loss_w_per_m(double inside_degc, double ambient_degc, std::span<cons
 double surface_coefficient_w_per_m2_k(const OuterSurface& surface, double surface_degc,
                                       double ambient_degc) {
     return radiation(surface.emissivity, surface_degc, ambient_degc) +
-           std::max(natural_convection(surface.diameter_m, surface_degc - ambient_degc),
+           std::max(natural_convection(surface, surface_degc - ambient_degc),
                     forced_convection(surface.diameter_m, surface.wind_m_per_s));
 }
 
@@ -76,7 +79,7 @@ HeatBalance balance_heat(double metal_degc, double ambient_degc, double pipe_rad
     for (int step = 0; step < most_steps; ++step) {
         const double outer =
             radiation(jacket.emissivity, jacket_degc, ambient_degc) +
-            std::max(natural_convection(jacket.diameter_m, jacket_degc - ambient_degc), forced);
+            std::max(natural_convection(jacket, jacket_degc - ambient_degc), forced);
         const std::array layer{PipeLayer{pipe_radius_m, jacket.diameter_m / 2.0,
                                          conductivity((metal_degc + jacket_degc) / 2.0)}};
         const double surface_resistance = 1.0 / (outer * circumference_m);

@@ -27,16 +27,18 @@ struct PipeLayer {
                                        std::span<const PipeLayer> layers, double inner_w_per_m2_k,
                                        double outer_w_per_m2_k);
 
-/// The outside of a horizontal pipe in the open.
+/// The outside of a pipe in the open.
 struct OuterSurface {
     double diameter_m = 0.0;
     double emissivity = 0.0;
     double wind_m_per_s = 0.0;
+    double vertical_m = 0.0;  ///< height of a vertical run; 0 for a horizontal one
 };
 
 /// Coefficient of the outer surface [W/(m2 K)] (eq. 28 to 30): radiation plus the larger of natural
 /// and forced convection.
-/// @source radiation: Stefan-Boltzmann; convection of a horizontal pipe: ISO 12241 (recalled)
+/// @source radiation: Stefan-Boltzmann; convection of horizontal and vertical pipes: ISO 12241
+///   (recalled)
 [[nodiscard]] double surface_coefficient_w_per_m2_k(const OuterSurface& surface,
                                                     double surface_degc, double ambient_degc);
 

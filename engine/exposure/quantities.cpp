@@ -22,9 +22,9 @@ constexpr std::array susceptible_tables{Key{"susceptible_from"}, Key{"susceptibl
 constexpr std::array leg_inputs{Key{"dead_leg_length"}, Key{"transmittance"}, Key{"nominal_wall"},
                                 Key{"outside_diameter"}, Key{"material"}};
 constexpr std::array leg_tables{Key{"steel_conductivity"}};
-constexpr std::array heat_inputs{Key{"operating_temperature"}, Key{"outside_diameter"},
-                                 Key{"insulation_type"}, Key{"insulation_thickness"},
-                                 Key{"jacket"}};
+constexpr std::array heat_inputs{
+    Key{"operating_temperature"}, Key{"outside_diameter"}, Key{"insulation_type"},
+    Key{"insulation_thickness"},  Key{"jacket"},           Key{"orientation"}};
 constexpr std::array heat_tables{Key{"jacket_emissivity"}, Key{"wet_conductivity_exponent"},
                                  Key{"wind_speed"}};
 constexpr std::array sweating_inputs{Key{"operating_temperature"}};

@@ -9,6 +9,8 @@ using S = SegmentField;
 using I = InspectionField;
 
 constexpr double mm_per_m = 1e3;
+// Beyond a metre or so natural convection is turbulent and no longer depends on the height.
+constexpr double usual_run_m = 3.0;
 
 // As the last inspection found it that says.
 bool found_wet(const Plant& plant, std::uint32_t segment, Date at) {
@@ -34,6 +36,11 @@ InsulatedPipe insulated_pipe(const Plant& plant, const ExposureRules& rules, std
         2.0 * (pipe.pipe_radius_m + segments.numbers(S::insulation_thickness)[segment] / mm_per_m);
     pipe.jacket.emissivity = rules.emissivity->value(segments.codes(S::jacket)[segment]);
     pipe.jacket.wind_m_per_s = rules.air.wind_m_per_s;
+    if (segments.has(S::orientation, segment) &&
+        segments.codes(S::orientation)[segment] == rules.vertical) {
+        pipe.jacket.vertical_m =
+            segments.has(S::length, segment) ? segments.numbers(S::length)[segment] : usual_run_m;
+    }
     pipe.insulation_type = segments.codes(S::insulation_type)[segment];
     const std::uint8_t wet = found_wet(plant, segment, at) ? 1 : 0;
     pipe.wet_factor = std::exp(rules.wet_exponent * rules.wet_fraction->value(wet));  // eq. 31
@@ -55,9 +62,10 @@ Sweating sweating(const InsulatedPipe& pipe, const ExposureRules& rules, double 
     for (std::size_t month = 0; month < air.dew_point_degc.size(); ++month) {
         // A pipe at or above the dew point cannot have a jacket below it.
         if (metal_degc >= air.dew_point_degc[month]) continue;
-        months.steel_months += 1.0;
+        const auto bit = static_cast<std::uint16_t>(1U << month);
+        months.steel |= bit;
         const HeatBalance balance = balance_heat(pipe, rules, metal_degc, air.mean_degc[month]);
-        if (balance.jacket_degc < air.dew_point_degc[month]) months.jacket_months += 1.0;
+        if (balance.jacket_degc < air.dew_point_degc[month]) months.jacket |= bit;
     }
     return months;
 }

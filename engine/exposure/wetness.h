@@ -1,5 +1,6 @@
 #pragma once
 
+#include <bit>
 #include <cstdint>
 
 #include "exposure/exposure_rules.h"
@@ -23,10 +24,12 @@ struct InsulatedPipe {
 [[nodiscard]] HeatBalance balance_heat(const InsulatedPipe& pipe, const ExposureRules& rules,
                                        double metal_degc, double ambient_degc);
 
-/// Months of the year in which water condenses.
+/// Months of the year in which water condenses; bit 0 is January.
 struct Sweating {
-    double jacket_months = 0.0;  ///< on the jacket: it is colder than the dew point
-    double steel_months = 0.0;   ///< on the steel, once vapour has reached it
+    std::uint16_t jacket = 0;  ///< on the jacket: it is colder than the dew point
+    std::uint16_t steel = 0;   ///< on the steel, once vapour has reached it
+    [[nodiscard]] double jacket_months() const { return std::popcount(jacket); }
+    [[nodiscard]] double steel_months() const { return std::popcount(steel); }
 };
 /// @param metal_degc  temperature of the metal in operation
 [[nodiscard]] Sweating sweating(const InsulatedPipe& pipe, const ExposureRules& rules,

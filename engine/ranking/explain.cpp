@@ -44,7 +44,7 @@ class Explainer {
                 told.quantities.back().section = section.title;
             }
         }
-        told.levels = levels();
+        tell_exposure(told);
         told.inspections = inspections();
         told.hot_spots = find_hot_spots(plant_, rules_, ranking_, row_);
         told.drivers = DriverFinder{ranking_}.find(row_);
@@ -298,13 +298,18 @@ class Explainer {
         }
     }
 
-    std::vector<ServiceLevel> levels() const {
-        if (!ranking_.models.service_cycle) return {};
+    // What the columns hold only in sum: the levels and the months, by the functions that made
+    // them.
+    void tell_exposure(Explanation& told) const {
+        if (!ranking_.models.service_cycle) return;
         const auto at = static_cast<Eigen::Index>(row_);
-        const SegmentLevels found = segment_levels(plant_, exposure_rules(rules_, plant_), segment_,
-                                                   ranking_.exposure.driver[at],
-                                                   ranking_.exposure.transmittance_w_per_m_k[at]);
-        return {found.levels.all().begin(), found.levels.all().end()};
+        const ExposureRules rules = exposure_rules(rules_, plant_);
+        const SegmentLevels found =
+            segment_levels(plant_, rules, segment_, ranking_.exposure.driver[at],
+                           ranking_.exposure.transmittance_w_per_m_k[at]);
+        told.levels.assign(found.levels.all().begin(), found.levels.all().end());
+        told.sweating = sweating(insulated_pipe(plant_, rules, segment_, ranking_.at.date), rules,
+                                 plant_.segments.numbers(S::operating_temperature)[segment_]);
     }
 
     std::vector<ExplainedInspection> inspections() {

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "exposure/wetness.h"
 #include "plant/plant.h"
 #include "ranking/drivers.h"
 #include "ranking/hot_spots.h"
@@ -74,6 +75,7 @@ struct Explanation {
     Place place;  ///< the row of segments.csv
     std::vector<ExplainedQuantity> quantities;
     std::vector<ServiceLevel> levels;  ///< metal temperatures and shares of the year
+    Sweating sweating;                 ///< months in which water condenses
     std::vector<ExplainedInspection> inspections;
     std::vector<HotSpot> hot_spots;
     std::vector<Driver> drivers;

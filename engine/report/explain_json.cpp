@@ -144,6 +144,17 @@ std::string explain_json(const Explanation& told) {
         json.end_object();
     }
     json.end_array();
+    json.key("sweating_months");
+    json.begin_array();
+    for (std::size_t month = 0; month < 12; ++month) {
+        if ((told.sweating.steel >> month & 1U) == 0) continue;
+        json.begin_object();
+        json.member_count("month", month + 1);
+        json.member_flag("steel", true);
+        json.member_flag("jacket", (told.sweating.jacket >> month & 1U) != 0);
+        json.end_object();
+    }
+    json.end_array();
     json.key("where_to_look");
     json.begin_array();
     for (const HotSpot& spot : told.hot_spots) {

@@ -1,6 +1,7 @@
 #include "report/explain_text.h"
 
 #include <algorithm>
+#include <array>
 
 #include "blocks/number_text.h"
 #include "diagnostics/text.h"
@@ -48,6 +49,7 @@ class ExplanationWriter {
             tell(quantity);
         }
         levels();
+        sweating();
         hot_spots();
         inspections();
         cautions();
@@ -152,6 +154,24 @@ class ExplanationWriter {
                 {short_number(level.metal_degc, 4), short_number(100.0 * level.share, 3) + " %"});
         }
         text_ += text_table({{"degC", true, 0}, {"of the year", true, 0}}, rows, style_);
+    }
+
+    void sweating() {
+        if (told_.sweating.steel == 0) return;
+        text_ += "\n" + coloured("Condensation", Tone::strong, style_) + "\n";
+        line("  the steel is below the dew point in: " + months(told_.sweating.steel), 4);
+        line("  the jacket sweats in: " + months(told_.sweating.jacket), 4);
+    }
+
+    static std::string months(std::uint16_t bits) {
+        constexpr std::array names{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                   "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+        std::string text;
+        for (std::size_t month = 0; month < names.size(); ++month) {
+            if ((bits >> month & 1U) != 0)
+                text += std::string{text.empty() ? "" : " "} + names[month];
+        }
+        return text.empty() ? "no month" : text;
     }
 
     void hot_spots() {
