@@ -23,14 +23,15 @@ std::string as_text(const Opened& opened) {
     if (!opened.ok()) return text;
     if (!text.empty()) text += "\n";
     text += plant_summary(*opened.plant, style) + "\n";
-    text += gaps_text(find_gaps(*opened.plant, *opened.rules, fields_read()),
+    text += gaps_text(find_gaps(*opened.plant, *opened.rules, fields_read(*opened.rules)),
                       opened.plant->segments.rows(), style);
     return text;
 }
 
 std::string as_json(const Opened& opened) {
     if (!opened.ok()) return check_json(opened.report, {}, 0);
-    return check_json(opened.report, find_gaps(*opened.plant, *opened.rules, fields_read()),
+    return check_json(opened.report,
+                      find_gaps(*opened.plant, *opened.rules, fields_read(*opened.rules)),
                       opened.plant->segments.rows());
 }
 

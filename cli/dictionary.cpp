@@ -7,7 +7,7 @@ namespace lagline::cli {
 namespace {
 
 struct DictionaryArguments {
-    std::string rules = "published";
+    std::string rules = "extended";
     bool commands = false;
 };
 

@@ -12,7 +12,7 @@ namespace lagline::cli {
 namespace {
 
 struct RulesArguments {
-    std::string rules = "published";
+    std::string rules = "extended";
     std::string plant;
     std::string table;
 };

@@ -16,7 +16,7 @@ namespace lagline::cli {
 /// What every command that reads a plant folder can be told.
 struct PlantOptions {
     std::string folder;
-    std::string rules = "published";
+    std::string rules = "extended";
     std::string at;
     unsigned threads = 0;
     std::size_t block_rows = 1024;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <algorithm>
 #include <cstdint>
 #include <span>
 #include <string_view>
@@ -19,6 +20,29 @@ using Column = Eigen::Ref<Eigen::ArrayXd>;
 /// Stands in a unit for the currency of the plant.
 inline constexpr std::string_view currency_sign = "\u00A4";
 
+/// The order in which a segment is explained: the four barriers against corrosion under insulation,
+/// then what happens when they fail.
+enum class Barrier : std::uint8_t { material, coating, water, design, damage, consequence, risk };
+[[nodiscard]] constexpr std::string_view title_of(Barrier barrier) {
+    switch (barrier) {
+        case Barrier::material:
+            return "Material and its temperature";
+        case Barrier::coating:
+            return "Coating";
+        case Barrier::water:
+            return "Water";
+        case Barrier::design:
+            return "Design";
+        case Barrier::damage:
+            return "Damage and its probability";
+        case Barrier::consequence:
+            return "Consequence";
+        case Barrier::risk:
+            return "Risk";
+    }
+    return "";
+}
+
 /// What there is to know of a quantity that the method calculates.  The number in the column and
 /// its rationale are the same thing: explaining a segment is reading columns by this description.
 struct QuantityInfo {
@@ -33,13 +57,23 @@ struct QuantityInfo {
     std::span<const std::string_view> inputs;  ///< keys of quantities and columns it is made of
     std::span<const std::string_view> tables;  ///< rule tables it reads
     int digits = 4;                            ///< significant digits for people; programs get all
+    Barrier barrier = Barrier::damage;
 };
 
-/// One filled column with its description; exactly one of `numbers` and `codes` has rows.
+/// One filled column with its description; exactly one of `numbers` and `codes` has rows.  A column
+/// of one mechanism covers the rows of that mechanism only: [first, first + size).
 struct ColumnView {
     const QuantityInfo* info = nullptr;
     std::span<const double> numbers;
     std::span<const std::uint8_t> codes;
+    std::size_t first = 0;
+
+    [[nodiscard]] bool is_words() const { return !info->words.empty(); }
+    [[nodiscard]] bool covers(std::size_t row) const {
+        return row >= first && row - first < std::max(numbers.size(), codes.size());
+    }
+    [[nodiscard]] double number(std::size_t row) const { return numbers[row - first]; }
+    [[nodiscard]] std::uint8_t code(std::size_t row) const { return codes[row - first]; }
 };
 
 [[nodiscard]] inline ColumnView view(const QuantityInfo& info, const Numbers& column) {

@@ -34,7 +34,8 @@ constexpr QuantityInfo category_info{
     .source = "API RP 581, 3rd edition, Part 1, Table 4.2 (recalled)",
     .meaning = "consequence of a leak, A (least) to E",
     .inputs = category_inputs,
-    .tables = category_tables};
+    .tables = category_tables,
+    .barrier = Barrier::consequence};
 constexpr QuantityInfo cost_info{.key = "leak_cost",
                                  .unit = currency_sign,
                                  .words = "",
@@ -44,7 +45,8 @@ constexpr QuantityInfo cost_info{.key = "leak_cost",
                                  .source = "API RP 581, 3rd edition, Part 1, Table 4.2 (recalled)",
                                  .meaning = "cost of a leak",
                                  .inputs = cost_inputs,
-                                 .tables = cost_tables};
+                                 .tables = cost_tables,
+                                 .barrier = Barrier::consequence};
 
 }  // namespace
 

@@ -1,11 +1,13 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <span>
 #include <vector>
 
 #include "blocks/column.h"
 #include "blocks/parallel.h"
+#include "degradation/coating_life.h"
 #include "degradation/history.h"
 #include "exposure/exposure.h"
 #include "plant/plant.h"
@@ -13,28 +15,74 @@
 
 namespace lagline {
 
-/// Wall loss of ferritic steel and what the coating kept off.  One row per ranked row.
-struct DegradationColumns {
+/// How many rows each mechanism has: wall loss first, then cracking.
+struct MechanismRows {
+    std::size_t wall_loss = 0;
+    std::size_t cracking = 0;
+    [[nodiscard]] std::size_t all() const { return wall_loss + cracking; }
+};
+
+/// What the coating keeps off.  One row per ranked row; the columns of the life model only where
+/// the rules choose it.
+struct CoatingColumns {
+    Numbers age_years;
+    Codes failed;
+    Numbers credit_years;
+    Numbers exposed_time_years;
+    Numbers life_years;  ///< banded credit only
+    // Life model:
+    Numbers base_scale_years;
+    Numbers preparation_factor;
+    Numbers place_factor;
+    Numbers application_factor;
+    Numbers film_um;
+    Numbers thin_film_factor;
+    Numbers cracking_factor;
+    Numbers temperature_factor;
+    Numbers cycling_factor;
+    Numbers scale_years;
+    Numbers shape;
+    Numbers broken_probability;
+
+    void resize(Eigen::Index rows, bool life_model);
+    [[nodiscard]] std::vector<ColumnView> views() const;
+};
+
+/// Wall loss of ferritic steel.  One row per row of that mechanism.
+struct WallLossColumns {
     Numbers base_rate_mm_per_year;
     Numbers insulation_factor;
     Numbers complexity_factor;
     Numbers condition_factor;
     Numbers pooling_factor;
     Numbers interface_factor;
+    Numbers cycling_factor;  ///< with the service cycle only
     Numbers site_factor;
     Numbers corrosion_rate_mm_per_year;
     Numbers wall_thickness_mm;
     Numbers time_since_wall_years;
-    Numbers coating_age_years;
-    Numbers coating_life_years;
-    Codes coating_failed;
-    Numbers coating_credit_years;
-    Numbers exposed_time_years;
-    Codes outside_range;    ///< 1 where a table was used outside its validity
-    Codes reading_assumed;  ///< 1 where the day of the reading that gave the wall is an assumption
+    Codes outside_range;  ///< 1 where a table was used outside its validity
+    // Rows of inspections.csv that the history used, or History::nothing.
+    std::vector<std::int32_t> reading;
+    std::vector<std::int32_t> found_failed;
+
+    void resize(Eigen::Index rows, bool service_cycle);
+    [[nodiscard]] std::vector<ColumnView> views() const;
+};
+
+/// Stress-corrosion cracking of stainless steel.  One row per row of that mechanism.
+struct CrackingColumns {
+    Numbers level_degc;    ///< the level that governs
+    Numbers level_share;   ///< of the year
+    Codes susceptibility;  ///< by the level; vocabulary `susceptibility`
+    Numbers steps;         ///< up or down by complexity, condition and insulation
+    Codes cracks_found;
+    Codes severity;  ///< vocabulary `severity_index`
+    Numbers time_since_inspection_years;
 
     void resize(Eigen::Index rows);
-    [[nodiscard]] std::vector<ColumnView> views() const;
+    /// @param first  ranked row of the first row of this mechanism
+    [[nodiscard]] std::vector<ColumnView> views(std::size_t first) const;
 };
 
 /// The rule tables of this step, taken out of the rule set once.
@@ -48,15 +96,57 @@ struct DegradationRules {
     const LookupTable* coating_life = nullptr;
     std::vector<const SiteFactorTable*> site_factors;
     HistoryRules history;
+    const BandTable* cycling = nullptr;  ///< nothing without the service cycle
+    double boiling_degc = 0.0;
+    std::optional<CoatingLifeRules> life;  ///< nothing with the banded credit
+    // Cracking:
+    std::vector<const BandTable*> susceptibility;  ///< by code of `material`; nothing: no mechanism
+    const LookupTable* severity = nullptr;
+    const LookupTable* complexity_step = nullptr;
+    const LookupTable* condition_step = nullptr;
+    const LookupTable* insulation_step = nullptr;
+    std::uint8_t worst_susceptibility = 0;
 };
-[[nodiscard]] DegradationRules degradation_rules(const RuleSet& rules);
-[[nodiscard]] std::span<const TableNeed> degradation_needs();
+[[nodiscard]] DegradationRules degradation_rules(const RuleSet& rules, const Plant& plant);
+[[nodiscard]] std::vector<TableNeed> degradation_needs(const RuleSet& rules);
 
-/// Fills rows [range) of `out` at date `at` (eq. 2 to 7).
-/// @param effectiveness  code by row of inspections.csv, see inspection_effectiveness()
-void fill_degradation(const Plant& plant, const DegradationRules& rules, Date at,
-                      std::span<const std::uint8_t> effectiveness,
-                      std::span<const std::uint32_t> rows, const ExposureColumns& exposure,
-                      RowRange range, DegradationColumns& out);
+/// What the steps after exposure work on: a block of ranked rows.
+struct BlockOfRows {
+    const Plant& plant;
+    Date at;
+    std::span<const std::uint8_t> effectiveness;  ///< by row of inspections.csv
+    std::span<const std::uint32_t> segments;      ///< segment row of each ranked row
+    RowRange range;                               ///< ranked rows of this block
+    std::span<const ServiceLevels> levels;        ///< of each row of the block
+};
+
+/// Coating of every row (eq. 5 and 33 to 37), save the exposed time, which needs the history.
+void fill_coating(const BlockOfRows& block, const DegradationRules& rules,
+                  const ExposureColumns& exposure, CoatingColumns& out);
+
+/// Wall loss (eq. 2 to 7) of rows of that mechanism; fills credit and exposed time of the coating.
+void fill_wall_loss(const BlockOfRows& block, const DegradationRules& rules,
+                    const ExposureColumns& exposure, CoatingColumns& coating, WallLossColumns& out);
+
+/// Susceptibility and severity of cracking (eq. 38 and 39) of rows of that mechanism, which start
+/// at ranked row `first`; fills credit and exposed time of the coating.
+void fill_cracking(const BlockOfRows& block, const DegradationRules& rules,
+                   const ExposureColumns& exposure, std::size_t first, CoatingColumns& coating,
+                   CrackingColumns& out);
+
+/// A stretch of time, split by whether the coating protected.
+struct ProtectedTime {
+    double credit_years = 0.0;
+    double exposed_years = 0.0;
+};
+
+/// Splits the time of a segment between two days by the coating model of the rules (eq. 6 and 7, or
+/// 36).
+/// @param row     ranked row, for its coating columns
+/// @param failed  an inspection found the coating failed (banded credit; the life model sees it
+///                for itself)
+[[nodiscard]] ProtectedTime protected_time(const BlockOfRows& block, const DegradationRules& rules,
+                                           const CoatingColumns& coating, std::size_t row,
+                                           Date from, Date to, bool failed);
 
 }  // namespace lagline

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <optional>
 
-#include "degradation/coating.h"
-
 namespace lagline {
 namespace {
 
@@ -30,15 +28,6 @@ bool found_failed(const Plant& plant, std::uint32_t segment, std::uint32_t row,
     return plant.inspections.numbers(I::rust_grade)[row] <= failed_grade;
 }
 
-// Wall that the method expects on `day`, from the wall last known (eq. 3, 6 and 7).
-double expected_wall(const History& known, Date coated, Date day, const ExpectedLoss& loss) {
-    const double since = years_between(known.wall_known, day);
-    const double credit =
-        coating_credit_years(loss.coating_life_years, std::max(0.0, years_between(coated, day)),
-                             since, known.failed_at != History::nothing);
-    return known.wall_mm - loss.rate_mm_per_year * std::max(0.0, since - credit);
-}
-
 }  // namespace
 
 std::vector<std::uint8_t> inspection_effectiveness(const Plant& plant, const RuleSet& rules) {
@@ -60,10 +49,9 @@ HistoryRules history_rules(const RuleSet& rules) {
 }
 
 History read_history(const Plant& plant, std::uint32_t segment, Date until,
-                     std::span<const std::uint8_t> effectiveness, const ExpectedLoss& loss,
-                     const HistoryRules& rules) {
+                     std::span<const std::uint8_t> effectiveness, const HistoryRules& rules,
+                     double rate_mm_per_year, const ExpectedExposure& exposure) {
     History history;
-    const Date coated{plant.segments.days(S::coating_date)[segment]};
     history.wall_mm = plant.segments.numbers(S::nominal_wall)[segment];
     history.wall_known = Date{plant.segments.days(S::in_service)[segment]};
     for (std::uint32_t i = plant.inspection_begin[segment]; i < plant.inspection_begin[segment + 1];
@@ -73,12 +61,37 @@ History read_history(const Plant& plant, std::uint32_t segment, Date until,
         if (day > until) break;
         const auto wall = wall_found(plant, segment, row);
         const bool accepted = rules.reading_accepted->code(effectiveness[row]) != 0;
-        if (wall && (accepted || *wall < expected_wall(history, coated, day, loss))) {
+        const auto below_expected = [&] {
+            return *wall < history.wall_mm - rate_mm_per_year * exposure(history, day);
+        };
+        if (wall && (accepted || below_expected())) {
             history.wall_mm = *wall;
             history.wall_known = day;
-            history.reading = row;
+            history.reading = static_cast<std::int32_t>(row);
         }
-        if (found_failed(plant, segment, row, rules.failed_rust_grade)) history.failed_at = row;
+        if (found_failed(plant, segment, row, rules.failed_rust_grade)) {
+            history.failed_at = static_cast<std::int32_t>(row);
+        }
+    }
+    return history;
+}
+
+CrackHistory read_crack_history(const Plant& plant, std::uint32_t segment, Date until,
+                                std::span<const std::uint8_t> effectiveness,
+                                const HistoryRules& rules) {
+    CrackHistory history{Date{plant.segments.days(S::in_service)[segment]}, false};
+    for (std::uint32_t i = plant.inspection_begin[segment]; i < plant.inspection_begin[segment + 1];
+         ++i) {
+        const std::uint32_t row = plant.inspection_order[i];
+        const Date day{plant.inspections.days(I::date)[row]};
+        if (day > until) break;
+        const bool cracks = plant.inspections.has(I::cracks_found, row) &&
+                            plant.inspections.codes(I::cracks_found)[row] != 0;
+        if (cracks) {
+            history.found = true;
+        } else if (rules.reading_accepted->code(effectiveness[row]) != 0) {
+            history = {day, false};
+        }
     }
     return history;
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <span>
 #include <vector>
 
@@ -17,12 +18,12 @@ namespace lagline {
 
 /// What the inspections up to a date tell of one segment.
 struct History {
-    static constexpr std::int64_t nothing = -1;
+    static constexpr std::int32_t nothing = -1;
 
     double wall_mm = 0.0;              ///< wall last known: reading, else nominal [mm]
     Date wall_known;                   ///< day of that reading, else day in service
-    std::int64_t reading = nothing;    ///< row of inspections.csv that gave the wall
-    std::int64_t failed_at = nothing;  ///< row of inspections.csv that found the coating failed
+    std::int32_t reading = nothing;    ///< row of inspections.csv that gave the wall
+    std::int32_t failed_at = nothing;  ///< row of inspections.csv that found the coating failed
 };
 
 /// What makes a reading count and a coating failed.
@@ -32,11 +33,8 @@ struct HistoryRules {
 };
 [[nodiscard]] HistoryRules history_rules(const RuleSet& rules);
 
-/// What the method expects between inspections.
-struct ExpectedLoss {
-    double rate_mm_per_year = 0.0;
-    double coating_life_years = 0.0;
-};
+/// Time without protection [y] that the method expects from history.wall_known to a day.
+using ExpectedExposure = std::function<double(const History& known, Date day)>;
 
 /// Goes through the inspections of segment row `segment` up to and including `until`, in the order
 /// of their dates.
@@ -47,6 +45,17 @@ struct ExpectedLoss {
 ///   failed.
 [[nodiscard]] History read_history(const Plant& plant, std::uint32_t segment, Date until,
                                    std::span<const std::uint8_t> effectiveness,
-                                   const ExpectedLoss& loss, const HistoryRules& rules);
+                                   const HistoryRules& rules, double rate_mm_per_year,
+                                   const ExpectedExposure& exposure);
+
+/// Day from which cracks may have grown unseen: that of the last inspection whose effectiveness is
+/// accepted and that found none, else the day in service.
+struct CrackHistory {
+    Date clear;
+    bool found = false;  ///< cracks were found and no later inspection cleared them
+};
+[[nodiscard]] CrackHistory read_crack_history(const Plant& plant, std::uint32_t segment, Date until,
+                                              std::span<const std::uint8_t> effectiveness,
+                                              const HistoryRules& rules);
 
 }  // namespace lagline

@@ -9,6 +9,7 @@ using Key = std::string_view;
 
 constexpr Key api_581 = "API RP 581, 3rd edition, Part 2, section 16";
 constexpr Key api_581_recalled = "API RP 581, 3rd edition, Part 2, section 16 (recalled)";
+constexpr Key cracking_source = "API RP 581, 3rd edition, Part 2, section 18, Table 18.2";
 
 // What a quantity is made of, and the tables it reads.
 constexpr std::array base_rate_inputs{Key{"metal_temperature"}, Key{"driver"}};
@@ -30,190 +31,180 @@ constexpr std::array rate_inputs{Key{"base_rate"},         Key{"insulation_facto
 constexpr std::array wall_inputs{Key{"nominal_wall"}, Key{"least_thickness"}, Key{"pit_depth"}};
 constexpr std::array wall_tables{Key{"reading_accepted"}};
 constexpr std::array since_wall_inputs{Key{"in_service"}, Key{"date"}};
-constexpr std::array coating_age_inputs{Key{"coating_date"}};
-constexpr std::array coating_life_inputs{Key{"coating_quality"}};
-constexpr std::array coating_life_tables{Key{"coating_life"}};
-constexpr std::array failed_inputs{Key{"rust_grade"}, Key{"coating_date"}};
-constexpr std::array failed_tables{Key{"coating_failed_rust_grade"}};
-constexpr std::array credit_inputs{Key{"coating_life"}, Key{"coating_age"}, Key{"time_since_wall"},
-                                   Key{"coating_failed"}};
-constexpr std::array exposed_inputs{Key{"time_since_wall"}, Key{"coating_credit"}};
 
-constexpr QuantityInfo factor_info(Key key, Key symbol, Key meaning, std::span<const Key> inputs,
-                                   std::span<const Key> tables) {
+constexpr std::array cycling_inputs{Key{"cycles_per_year"}, Key{"highest_temperature"},
+                                    Key{"lowest_temperature"}};
+constexpr std::array cycling_tables{Key{"cycling_factor"}, Key{"boiling_point"}};
+constexpr std::array level_inputs{Key{"driver"}};
+constexpr std::array level_tables{Key{"scc_susceptibility"}, Key{"scc_susceptibility_duplex"}};
+constexpr std::array step_inputs{Key{"complexity"}, Key{"insulation_condition"},
+                                 Key{"insulation_type"}};
+constexpr std::array step_tables{Key{"scc_complexity_step"}, Key{"scc_condition_step"},
+                                 Key{"scc_insulation_step"}};
+constexpr std::array severity_inputs{Key{"susceptibility"}, Key{"susceptibility_steps"},
+                                     Key{"cracks_found"}};
+constexpr std::array crack_time_inputs{Key{"in_service"}};
+
+constexpr QuantityInfo number(Key key, Key unit, Key symbol, Key equation, Key formula, Key source,
+                              Key meaning, Barrier barrier, std::span<const Key> inputs,
+                              std::span<const Key> tables = {}) {
     return {.key = key,
-            .unit = "",
+            .unit = unit,
             .words = "",
             .symbol = symbol,
-            .equation = "eq. 3",
-            .formula = "factor by table",
-            .source = api_581_recalled,
+            .equation = equation,
+            .formula = formula,
+            .source = source,
             .meaning = meaning,
             .inputs = inputs,
-            .tables = tables};
+            .tables = tables,
+            .barrier = barrier};
 }
 
-constexpr QuantityInfo base_rate_info{
-    .key = "base_rate",
-    .unit = "mm/y",
-    .words = "",
-    .symbol = "C_rB",
-    .equation = "eq. 2",
-    .formula = "straight line between the printed temperatures",
-    .source = "API RP 581, 3rd edition, Part 2, Table 16.2",
-    .meaning = "corrosion rate by temperature and driver before adjustment",
-    .inputs = base_rate_inputs,
-    .tables = base_rate_tables};
+constexpr QuantityInfo word(Key key, Key words, Key symbol, Key equation, Key formula, Key source,
+                            Key meaning, Barrier barrier, std::span<const Key> inputs,
+                            std::span<const Key> tables = {}) {
+    return {.key = key,
+            .unit = "",
+            .words = words,
+            .symbol = symbol,
+            .equation = equation,
+            .formula = formula,
+            .source = source,
+            .meaning = meaning,
+            .inputs = inputs,
+            .tables = tables,
+            .barrier = barrier};
+}
+
+constexpr QuantityInfo factor_info(Key key, Key symbol, Key meaning, Barrier barrier,
+                                   std::span<const Key> inputs, std::span<const Key> tables) {
+    return number(key, "", symbol, "eq. 3", "factor by table", api_581_recalled, meaning, barrier,
+                  inputs, tables);
+}
+
+constexpr auto base_rate_info =
+    number("base_rate", "mm/y", "C_rB", "eq. 2",
+           "sum over the levels of share x rate, straight between the printed temperatures",
+           "API RP 581, 3rd edition, Part 2, Table 16.2",
+           "corrosion rate by temperature and driver before adjustment", Barrier::material,
+           base_rate_inputs, base_rate_tables);
 constexpr auto insulation_info = factor_info("insulation_factor", "F_INS", "insulation material",
-                                             insulation_inputs, insulation_tables);
+                                             Barrier::water, insulation_inputs, insulation_tables);
 constexpr auto complexity_info =
-    factor_info("complexity_factor", "F_CM", "penetrations, branches and supports",
+    factor_info("complexity_factor", "F_CM", "penetrations, branches and supports", Barrier::design,
                 complexity_inputs, complexity_tables);
 constexpr auto condition_info =
-    factor_info("condition_factor", "F_IC", "condition of insulation and jacket", condition_inputs,
-                condition_tables);
+    factor_info("condition_factor", "F_IC", "condition of insulation and jacket", Barrier::water,
+                condition_inputs, condition_tables);
 constexpr auto pooling_info = factor_info("pooling_factor", "F_EQ", "water pools on the metal",
-                                          pooling_inputs, pooling_tables);
+                                          Barrier::design, pooling_inputs, pooling_tables);
 constexpr auto interface_info = factor_info("interface_factor", "F_IF", "soil or water interface",
-                                            interface_inputs, interface_tables);
-constexpr QuantityInfo site_info{.key = "site_factor",
-                                 .unit = "",
-                                 .words = "",
-                                 .symbol = "F_site",
-                                 .equation = "eq. 3",
-                                 .formula = "product of the site's own factors; 1 when it has none",
-                                 .source = "site overlay",
-                                 .meaning = "factors of the site's own",
-                                 .inputs = {},
-                                 .tables = {}};
-constexpr QuantityInfo rate_info{
-    .key = "corrosion_rate",
-    .unit = "mm/y",
-    .words = "",
-    .symbol = "C_r",
-    .equation = "eq. 3",
-    .formula = "C_r = C_rB F_INS F_CM F_IC max(F_EQ, F_IF) F_site",
-    .source = api_581,
-    .meaning = "corrosion rate of unprotected steel under this insulation",
-    .inputs = rate_inputs,
-    .tables = {}};
-constexpr QuantityInfo wall_info{.key = "wall_thickness",
-                                 .unit = "mm",
-                                 .words = "",
-                                 .symbol = "t_rde",
-                                 .equation = "eq. 4",
-                                 .formula = "last reading that counts, else nominal wall",
-                                 .source = api_581,
-                                 .meaning = "wall when it was last known",
-                                 .inputs = wall_inputs,
-                                 .tables = wall_tables};
-constexpr QuantityInfo since_wall_info{
-    .key = "time_since_wall",
-    .unit = "y",
-    .words = "",
-    .symbol = "age_tke",
-    .equation = "eq. 4",
-    .formula = "rank date - day of the reading, else - day in service",
-    .source = api_581_recalled,
-    .meaning = "time since the wall was last known",
-    .inputs = since_wall_inputs,
-    .tables = {}};
-constexpr QuantityInfo coating_age_info{.key = "coating_age",
-                                        .unit = "y",
-                                        .words = "",
-                                        .symbol = "age_coat",
-                                        .equation = "eq. 5",
-                                        .formula = "rank date - coating date",
-                                        .source = api_581,
-                                        .meaning = "age of the coating",
-                                        .inputs = coating_age_inputs,
-                                        .tables = {}};
-constexpr QuantityInfo coating_life_info{.key = "coating_life",
-                                         .unit = "y",
-                                         .words = "",
-                                         .symbol = "C_age",
-                                         .equation = "eq. 5",
-                                         .formula = "by quality of the coating",
-                                         .source = api_581,
-                                         .meaning = "expected life of the coating",
-                                         .inputs = coating_life_inputs,
-                                         .tables = coating_life_tables};
-constexpr QuantityInfo failed_info{.key = "coating_failed",
-                                   .unit = "",
-                                   .words = "yes_no",
-                                   .symbol = "failed",
-                                   .equation = "eq. 6",
-                                   .formula = "rust grade found at or below the failed grade",
-                                   .source = api_581_recalled,
-                                   .meaning = "an inspection found the coating failed",
-                                   .inputs = failed_inputs,
-                                   .tables = failed_tables};
-constexpr QuantityInfo credit_info{
-    .key = "coating_credit",
-    .unit = "y",
-    .words = "",
-    .symbol = "Coat_adj",
-    .equation = "eq. 6",
-    .formula = "min(C_age, age_coat) - min(C_age, max(age_coat - age_tke, 0)); 0 when failed",
-    .source = api_581_recalled,
-    .meaning = "time for which the coating is credited",
-    .inputs = credit_inputs,
-    .tables = {}};
-constexpr QuantityInfo exposed_info{
-    .key = "exposed_time",
-    .unit = "y",
-    .words = "",
-    .symbol = "age",
-    .equation = "eq. 7",
-    .formula = "age = max(age_tke - Coat_adj, 0)",
-    .source = api_581_recalled,
-    .meaning = "time the steel has corroded since the wall was last known",
-    .inputs = exposed_inputs,
-    .tables = {}};
-constexpr QuantityInfo outside_info{
-    .key = "outside_range",
-    .unit = "",
-    .words = "yes_no",
-    .symbol = "outside",
-    .equation = "section 9",
-    .formula = "a table was used outside its validity",
-    .source = "rule set, `valid` and `outside`",
-    .meaning = "metal temperature outside the range of the base rate",
-    .inputs = base_rate_inputs,
-    .tables = base_rate_tables};
+                                            Barrier::design, interface_inputs, interface_tables);
+constexpr auto cycling_info =
+    number("cycling_factor", "", "F_cyc", "eq. 3", "by cycles a year that pass the boiling point",
+           "common practice", "repeated wetting and drying", Barrier::water, cycling_inputs,
+           cycling_tables);
+constexpr auto site_info = number("site_factor", "", "F_site", "eq. 3",
+                                  "product of the site's own factors; 1 when it has none",
+                                  "site overlay", "factors of the site's own", Barrier::design, {});
+constexpr auto rate_info = number(
+    "corrosion_rate", "mm/y", "C_r", "eq. 3",
+    "C_r = C_rB F_INS F_CM F_IC max(F_EQ, F_IF) F_cyc F_site", api_581,
+    "corrosion rate of unprotected steel under this insulation", Barrier::damage, rate_inputs);
+constexpr auto wall_info =
+    number("wall_thickness", "mm", "t_rde", "eq. 4", "last reading that counts, else nominal wall",
+           api_581, "wall when it was last known", Barrier::damage, wall_inputs, wall_tables);
+constexpr auto since_wall_info =
+    number("time_since_wall", "y", "age_tke", "eq. 4",
+           "rank date - day of the reading, else - day in service", api_581_recalled,
+           "time since the wall was last known", Barrier::damage, since_wall_inputs);
+constexpr auto outside_info =
+    word("outside_range", "yes_no", "outside", "section 9", "a table was used outside its validity",
+         "rule set, `valid` and `outside`", "temperature or size outside the range of a table",
+         Barrier::damage, base_rate_inputs, base_rate_tables);
+
+constexpr auto level_info =
+    number("governing_temperature", "degC", "T_g", "eq. 38", "level of greatest susceptibility",
+           cracking_source, "temperature that governs cracking", Barrier::material, level_inputs);
+constexpr auto share_info =
+    number("governing_share", "", "w_g", "eq. 38", "share of the year at that temperature",
+           "service cycle, docs/method.md", "share of the year at the governing temperature",
+           Barrier::material, {});
+constexpr auto susceptibility_info = word(
+    "susceptibility", "susceptibility", "S", "eq. 38", "by temperature and driver", cracking_source,
+    "susceptibility to stress-corrosion cracking", Barrier::material, level_inputs, level_tables);
+constexpr auto step_info =
+    number("susceptibility_steps", "", "steps", "eq. 38", "complexity + condition + insulation",
+           "API RP 581, 3rd edition, Part 2, section 18 (recalled)", "levels up or down",
+           Barrier::design, step_inputs, step_tables);
+constexpr auto cracks_info =
+    word("cracks_found", "yes_no", "cracks", "eq. 38", "an inspection found cracks",
+         "API RP 581, 3rd edition, Part 2, section 18", "cracks are known", Barrier::damage, {});
+constexpr std::array severity_tables{Key{"scc_severity"}};
+constexpr auto severity_info =
+    word("severity_index", "severity_index", "SVI", "eq. 39",
+         "by the adjusted susceptibility; the worst where cracks were found",
+         "API RP 581, 3rd edition, Part 2, section 18 (recalled)", "severity of cracking",
+         Barrier::damage, severity_inputs, severity_tables);
+constexpr auto crack_time_info =
+    number("time_since_inspection", "y", "age_crk", "eq. 40",
+           "rank date - last inspection that counts and found none, else - day in service",
+           "API RP 581, 3rd edition, Part 2, section 18 (recalled)",
+           "time in which cracks may have grown", Barrier::damage, crack_time_inputs);
+
+template <class ColumnType>
+void add(std::vector<ColumnView>& all, const QuantityInfo& info, const ColumnType& column) {
+    if (column.size() > 0) all.push_back(view(info, column));
+}
 
 }  // namespace
 
-void DegradationColumns::resize(Eigen::Index rows) {
+void WallLossColumns::resize(Eigen::Index rows, bool service_cycle) {
     for (Numbers* column :
          {&base_rate_mm_per_year, &insulation_factor, &complexity_factor, &condition_factor,
           &pooling_factor, &interface_factor, &site_factor, &corrosion_rate_mm_per_year,
-          &wall_thickness_mm, &time_since_wall_years, &coating_age_years, &coating_life_years,
-          &coating_credit_years, &exposed_time_years}) {
+          &wall_thickness_mm, &time_since_wall_years}) {
         column->resize(rows);
     }
-    coating_failed.resize(rows);
+    if (service_cycle) cycling_factor.resize(rows);
     outside_range.resize(rows);
-    reading_assumed.resize(rows);
+    reading.assign(static_cast<std::size_t>(rows), History::nothing);
+    found_failed.assign(static_cast<std::size_t>(rows), History::nothing);
 }
 
-std::vector<ColumnView> DegradationColumns::views() const {
-    return {view(base_rate_info, base_rate_mm_per_year),
-            view(insulation_info, insulation_factor),
-            view(complexity_info, complexity_factor),
-            view(condition_info, condition_factor),
-            view(pooling_info, pooling_factor),
-            view(interface_info, interface_factor),
-            view(site_info, site_factor),
-            view(rate_info, corrosion_rate_mm_per_year),
-            view(coating_age_info, coating_age_years),
-            view(coating_life_info, coating_life_years),
-            view(failed_info, coating_failed),
-            view(wall_info, wall_thickness_mm),
-            view(since_wall_info, time_since_wall_years),
-            view(credit_info, coating_credit_years),
-            view(exposed_info, exposed_time_years),
-            view(outside_info, outside_range)};
+std::vector<ColumnView> WallLossColumns::views() const {
+    std::vector<ColumnView> all{
+        view(base_rate_info, base_rate_mm_per_year), view(insulation_info, insulation_factor),
+        view(complexity_info, complexity_factor),    view(condition_info, condition_factor),
+        view(pooling_info, pooling_factor),          view(interface_info, interface_factor)};
+    add(all, cycling_info, cycling_factor);
+    for (const ColumnView& column :
+         {view(site_info, site_factor), view(rate_info, corrosion_rate_mm_per_year),
+          view(wall_info, wall_thickness_mm), view(since_wall_info, time_since_wall_years),
+          view(outside_info, outside_range)}) {
+        all.push_back(column);
+    }
+    return all;
+}
+
+void CrackingColumns::resize(Eigen::Index rows) {
+    for (Numbers* column : {&level_degc, &level_share, &steps, &time_since_inspection_years}) {
+        column->resize(rows);
+    }
+    for (Codes* column : {&susceptibility, &cracks_found, &severity}) column->resize(rows);
+}
+
+std::vector<ColumnView> CrackingColumns::views(std::size_t first) const {
+    std::vector<ColumnView> all{view(level_info, level_degc),
+                                view(share_info, level_share),
+                                view(susceptibility_info, susceptibility),
+                                view(step_info, steps),
+                                view(cracks_info, cracks_found),
+                                view(severity_info, severity),
+                                view(crack_time_info, time_since_inspection_years)};
+    for (ColumnView& column : all) column.first = first;
+    return all;
 }
 
 }  // namespace lagline

@@ -2,14 +2,17 @@
 
 namespace lagline {
 
-void base_rate(const CurveTable& table, ConstColumn metal_degc,
+void base_rate(const CurveTable& table, std::span<const ServiceLevels> levels,
                std::span<const std::uint8_t> driver, Column rate_mm_per_year,
                std::span<std::uint8_t> outside) {
-    for (Eigen::Index i = 0; i < metal_degc.size(); ++i) {
-        const auto at = static_cast<std::size_t>(i);
-        const RuleHit hit = table.find(driver[at], metal_degc[i]);  // eq. 2
-        rate_mm_per_year[i] = hit.value;
-        if (hit.outside()) outside[at] = 1;
+    for (std::size_t i = 0; i < levels.size(); ++i) {
+        double rate = 0.0;
+        for (const ServiceLevel& level : levels[i].all()) {
+            const RuleHit hit = table.find(driver[i], level.metal_degc);
+            rate += level.share * hit.value;  // eq. 2
+            if (hit.outside()) outside[i] = 1;
+        }
+        rate_mm_per_year[static_cast<Eigen::Index>(i)] = rate;
     }
 }
 

@@ -4,18 +4,20 @@
 #include <span>
 
 #include "blocks/column.h"
+#include "exposure/service_cycle.h"
 #include "ruleset/ruleset.h"
 
 namespace lagline {
 
-/// Base corrosion rate under insulation at each metal temperature (eq. 2).  N rows.
-/// @param table       curves by driver over metal temperature
-/// @param metal_degc  metal temperature [degC]
-/// @param driver      codes of the driver
-/// @param[out] rate_mm_per_year  base rate [mm/y]
-/// @param[out] outside  set to 1 where the temperature lies outside the validity of the table
+/// Base corrosion rate under insulation over the service levels (eq. 2): the sum over the levels of
+/// share x rate at the level.  One level of share 1 is the rate at that temperature, unchanged.
+/// @param table   curves by driver over metal temperature
+/// @param levels  of each of the N rows
+/// @param driver  codes of the driver, N rows
+/// @param[out] rate_mm_per_year  base rate [mm/y], N rows
+/// @param[out] outside  set to 1 where a level lies outside the validity of the table
 /// @source API RP 581, 3rd edition, Part 2, Table 16.2
-void base_rate(const CurveTable& table, ConstColumn metal_degc,
+void base_rate(const CurveTable& table, std::span<const ServiceLevels> levels,
                std::span<const std::uint8_t> driver, Column rate_mm_per_year,
                std::span<std::uint8_t> outside);
 

@@ -1,59 +1,244 @@
 #include "exposure/exposure.h"
 
-#include <array>
+#include <algorithm>
+#include <numbers>
+
+#include "exposure/dead_leg.h"
+#include "exposure/wetness.h"
 
 namespace lagline {
 namespace {
 
-using Keys = std::string_view;
+using S = SegmentField;
 
-constexpr std::array temperature_inputs{Keys{"operating_temperature"}};
-constexpr std::array driver_inputs{Keys{"driver"}};
+constexpr double mm_per_m = 1e3;
 
-constexpr QuantityInfo temperature_info{
-    .key = "metal_temperature",
-    .unit = "degC",
-    .words = "",
-    .symbol = "T",
-    .equation = "eq. 1",
-    .formula = "T = operating temperature",
-    .source = "API RP 581, 3rd edition, Part 2, section 16: one operating temperature",
-    .meaning = "temperature of the metal under the insulation",
-    .inputs = temperature_inputs,
-    .tables = {}};
+// Words of `insulation_need`, in the order of the vocabulary.
+enum class Need : std::uint8_t {
+    as_stated,
+    heat_conservation,
+    personnel_protection,
+    condensation,
+    none
+};
 
-constexpr QuantityInfo driver_info{
-    .key = "driver",
-    .unit = "",
-    .words = "driver",
-    .symbol = "driver",
-    .equation = "section 2",
-    .formula = "as given",
-    .source = "API RP 581, 3rd edition, Part 2, section 16: definitions of the drivers",
-    .meaning = "what wets the insulation from outside",
-    .inputs = driver_inputs,
-    .tables = {}};
+double mean_rate(const CurveTable& table, std::uint8_t driver, const ServiceLevels& levels) {
+    double rate = 0.0;
+    for (const ServiceLevel& level : levels.all()) {
+        rate += level.share * table.find(driver, level.metal_degc).value;
+    }
+    return rate;
+}
+
+ServiceCycle cycle_of(const Plant& plant, const ExposureRules& rules, std::uint32_t segment) {
+    const SegmentSheet& segments = plant.segments;
+    ServiceCycle cycle;
+    cycle.operating_degc = segments.numbers(S::operating_temperature)[segment];
+    cycle.ambient_degc = rules.air.mean_degc;
+    cycle.ramp_years = rules.ramp_years;
+    cycle.kind = rules.service_kinds[segments.codes(S::service)[segment]];
+    const auto number = [&](S field, double otherwise) {
+        return segments.has(field, segment) ? segments.numbers(field)[segment] : otherwise;
+    };
+    cycle.low_degc = number(S::temperature_low, cycle.operating_degc);
+    cycle.high_degc = number(S::temperature_high, cycle.operating_degc);
+    cycle.hot_fraction = number(S::hot_fraction, 1.0);
+    cycle.cycles_per_year = number(S::cycles_per_year, 0.0);
+    return cycle;
+}
+
+ServiceLevels at_station(const ServiceLevels& header, const DeadLeg& leg, double station_m,
+                         double ambient_degc) {
+    ServiceLevels levels;
+    for (const ServiceLevel& level : header.all()) {
+        levels.add(leg.temperature_degc(station_m, level.metal_degc, ambient_degc), level.share);
+    }
+    return levels;
+}
+
+// The mean rate is straight between stations where some level passes a bend of the rate curve, so
+// its greatest value stands at one of these, or at an end.
+SegmentLevels worst_station(const ServiceLevels& header, const DeadLeg& leg,
+                            const ExposureRules& rules, std::uint8_t driver) {
+    const double ambient = rules.air.annual_degc;
+    SegmentLevels worst{header, 0.0};
+    double greatest = mean_rate(*rules.base_rate, driver, header);
+    const auto try_station = [&](double station_m) {
+        const ServiceLevels levels = at_station(header, leg, station_m, ambient);
+        const double rate = mean_rate(*rules.base_rate, driver, levels);
+        if (rate > greatest) {
+            greatest = rate;
+            worst = {levels, station_m};
+        }
+    };
+    for (const ServiceLevel& level : header.all()) {
+        if (level.metal_degc == ambient) continue;
+        for (const double bend : rules.base_rate->points) {
+            try_station(leg.station_m(bend, level.metal_degc, ambient));
+        }
+    }
+    try_station(leg.length_m());
+    return worst;
+}
+
+DeadLeg dead_leg_of(const Plant& plant, const ExposureRules& rules, std::uint32_t segment,
+                    double transmittance_w_per_m_k) {
+    const SegmentSheet& segments = plant.segments;
+    const double outside_m = segments.numbers(S::outside_diameter)[segment] / mm_per_m;
+    const double wall_m = segments.numbers(S::nominal_wall)[segment] / mm_per_m;
+    const double area_m2 = std::numbers::pi * wall_m * (outside_m - wall_m);
+    return {segments.numbers(S::dead_leg_length)[segment], transmittance_w_per_m_k,
+            rules.steel_conductivity->value(segments.codes(S::material)[segment]), area_m2};
+}
+
+double susceptible(const ServiceLevels& levels, const ExposureRules& rules) {
+    double share = 0.0;
+    for (const ServiceLevel& level : levels.all()) {
+        const bool inside = level.metal_degc >= rules.susceptible_from_degc &&
+                            level.metal_degc <= rules.susceptible_to_degc;
+        share += inside ? level.share : 0.0;
+    }
+    return share;
+}
+
+// The level that the mean rate owes most to; where none corrodes, the longest.
+double telling_temperature(const ServiceLevels& levels, const CurveTable& rate,
+                           std::uint8_t driver) {
+    const auto weight = [&](const ServiceLevel& level) {
+        return std::pair{level.share * rate.find(driver, level.metal_degc).value, level.share};
+    };
+    const auto all = levels.all();
+    return std::ranges::max_element(all, {}, weight)->metal_degc;
+}
+
+// Cold insulation holds condensation off, hot insulation heat in or hands off; a purpose that no
+// temperature shows has to be stated.
+Need need_of(const Plant& plant, const ExposureRules& rules, std::uint32_t segment,
+             double highest_degc, double lowest_degc) {
+    const double dew = rules.air.dew_point_degc.empty()
+                           ? rules.air.annual_degc
+                           : *std::ranges::max_element(rules.air.dew_point_degc);
+    const bool stated = plant.segments.has(S::insulation_purpose, segment);
+    // Vocabulary insulation_purpose: heat_conservation, personnel_protection, condensation,
+    // process, fire, none.
+    const std::uint8_t purpose =
+        stated ? plant.segments.codes(S::insulation_purpose)[segment] : std::uint8_t{5};
+    if (purpose == 3 || purpose == 4) return Need::as_stated;
+    if (lowest_degc < dew) return Need::condensation;
+    if (highest_degc <= rules.touch_limit_degc) return Need::none;
+    return purpose == 0 ? Need::heat_conservation : Need::personnel_protection;
+}
+
+bool in_units(const std::vector<std::string>& units, std::string_view unit) {
+    return std::ranges::find(units, unit) != units.end();
+}
+
+class RowFiller {
+  public:
+    RowFiller(const Plant& plant, const ExposureRules& rules, Date at, ExposureColumns& out)
+        : plant_(plant), rules_(rules), at_(at), out_(out) {}
+
+    ServiceLevels fill(std::uint32_t segment, Eigen::Index row) {
+        const InsulatedPipe pipe = insulated_pipe(plant_, rules_, segment, at_);
+        const double operating = plant_.segments.numbers(S::operating_temperature)[segment];
+        fill_heat(pipe, operating, row);
+        const Sweating months = sweating(pipe, rules_, operating);
+        out_.jacket_sweating_months[row] = months.jacket_months();
+        out_.steel_sweating_months[row] = months.steel_months();
+        out_.driver[row] = driver(segment, months, row);
+        SegmentLevels found = segment_levels(plant_, rules_, segment, out_.driver[row],
+                                             out_.transmittance_w_per_m_k[row]);
+        out_.dead_leg_station_m[row] = found.station_m;
+        out_.susceptible_share[row] = susceptible(found.levels, rules_);
+        out_.highest_degc[row] = found.levels.highest_degc();
+        out_.lowest_degc[row] = found.levels.lowest_degc();
+        out_.metal_temperature_degc[row] =
+            telling_temperature(found.levels, *rules_.base_rate, out_.driver[row]);
+        out_.insulation_need[row] = static_cast<std::uint8_t>(
+            need_of(plant_, rules_, segment, out_.highest_degc[row], out_.lowest_degc[row]));
+        return found.levels;
+    }
+
+  private:
+    void fill_heat(const InsulatedPipe& pipe, double metal_degc, Eigen::Index row) {
+        const double ambient = rules_.air.annual_degc;
+        const HeatBalance balance = balance_heat(pipe, rules_, metal_degc, ambient);
+        out_.heat_loss_w_per_m[row] = balance.heat_loss_w_per_m;
+        out_.jacket_temperature_degc[row] = balance.jacket_degc;
+        out_.transmittance_w_per_m_k[row] = balance.transmittance_w_per_m_k;
+        constexpr double bare_emissivity = 0.9;  // oxidised or painted steel
+        out_.bare_heat_loss_w_per_m[row] = bare_heat_loss_w_per_m(
+            metal_degc, ambient,
+            {2.0 * pipe.pipe_radius_m, bare_emissivity, rules_.air.wind_m_per_s});
+    }
+
+    std::uint8_t driver(std::uint32_t segment, const Sweating& months, Eigen::Index row) {
+        const std::uint8_t given = plant_.segments.codes(S::driver)[segment];
+        if (!rules_.derived_driver) return given;
+        const SiteDrivers& site = rules_.drivers;
+        const std::string_view unit = plant_.segments.texts(S::unit)[segment];
+        std::uint8_t by_site = site.none;
+        if (in_units(plant_.description.cooling_tower_drift, unit)) by_site = site.drift;
+        if (in_units(plant_.description.deluge_tests, unit)) {
+            by_site = worse_driver(by_site, site.deluge);
+        }
+        out_.rainfall_driver[row] = site.rainfall.value_or(site.none);
+        out_.coast_driver[row] = site.coast.value_or(site.none);
+        out_.site_driver[row] = by_site;
+        out_.sweating_driver[row] = rules_.driver_by_sweating->find(0, months.steel_months()).code;
+        // What the site says of the segment, or of the plant, stands above what can be derived; so
+        // does the default of the rules where there is nothing to derive from.
+        const bool asked = plant_.segments.state(S::driver, segment) == CellState::rule_default;
+        if (!asked || !site.rainfall) return given;
+        return worse_driver(worse_driver(out_.rainfall_driver[row], out_.coast_driver[row]),
+                            worse_driver(by_site, out_.sweating_driver[row]));
+    }
+
+    const Plant& plant_;
+    const ExposureRules& rules_;
+    Date at_;
+    ExposureColumns& out_;
+};
+
+void fill_single(const Plant& plant, std::span<const std::uint32_t> rows, Eigen::Index begin,
+                 ExposureColumns& out, std::vector<ServiceLevels>& levels) {
+    const auto temperature = plant.segments.numbers(S::operating_temperature);
+    const auto driver = plant.segments.codes(S::driver);
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const auto row = begin + static_cast<Eigen::Index>(i);
+        out.metal_temperature_degc[row] = temperature[rows[i]];
+        out.driver[row] = driver[rows[i]];
+        levels[i] = {};
+        levels[i].add(temperature[rows[i]], 1.0);
+    }
+}
 
 }  // namespace
 
-void ExposureColumns::resize(Eigen::Index rows) {
-    metal_temperature_degc.resize(rows);
-    driver.resize(rows);
+SegmentLevels segment_levels(const Plant& plant, const ExposureRules& rules, std::uint32_t segment,
+                             std::uint8_t driver, double transmittance_w_per_m_k) {
+    const ServiceLevels header =
+        service_levels(cycle_of(plant, rules, segment), rules.base_rate->points);
+    const bool has_leg = plant.segments.has(S::dead_leg_length, segment) &&
+                         plant.segments.numbers(S::dead_leg_length)[segment] > 0.0;
+    if (!has_leg) return {header, 0.0};
+    const DeadLeg leg = dead_leg_of(plant, rules, segment, transmittance_w_per_m_k);
+    return worst_station(header, leg, rules, driver);
 }
 
-std::vector<ColumnView> ExposureColumns::views() const {
-    return {view(temperature_info, metal_temperature_degc), view(driver_info, driver)};
-}
-
-void fill_exposure(const Plant& plant, std::span<const std::uint32_t> rows, RowRange range,
-                   ExposureColumns& out) {
+void fill_exposure(const Plant& plant, const ExposureRules& rules, Date at,
+                   std::span<const std::uint32_t> rows, RowRange range, ExposureColumns& out,
+                   std::vector<ServiceLevels>& levels) {
     const auto begin = static_cast<Eigen::Index>(range.begin);
     const auto mine = rows.subspan(range.begin, range.size());
-    gather(plant.segments.numbers(SegmentField::operating_temperature), mine,
-           out.metal_temperature_degc.segment(begin, static_cast<Eigen::Index>(range.size())));
-    const auto driver = plant.segments.codes(SegmentField::driver);
+    levels.resize(mine.size());
+    if (!rules.service_cycle) {
+        fill_single(plant, mine, begin, out, levels);
+        return;
+    }
+    RowFiller filler{plant, rules, at, out};
     for (std::size_t i = 0; i < mine.size(); ++i) {
-        out.driver[begin + static_cast<Eigen::Index>(i)] = driver[mine[i]];
+        levels[i] = filler.fill(mine[i], begin + static_cast<Eigen::Index>(i));
     }
 }
 

@@ -6,24 +6,55 @@
 
 #include "blocks/column.h"
 #include "blocks/parallel.h"
+#include "exposure/exposure_rules.h"
+#include "exposure/service_cycle.h"
 #include "plant/plant.h"
 #include "ruleset/ruleset.h"
 
 namespace lagline {
 
-/// What the steel sees.  One row per ranked row.
+/// What the steel sees.  One row per ranked row.  Columns that the rules' models do not fill stay
+/// empty and are not among views().
 struct ExposureColumns {
-    Numbers metal_temperature_degc;
-    Codes driver;  ///< vocabulary `driver`
+    Numbers metal_temperature_degc;  ///< the level that matters most; eq. 1
+    Codes driver;                    ///< vocabulary `driver`
+    // With the service cycle:
+    Numbers susceptible_share;  ///< of the year
+    Numbers highest_degc;
+    Numbers lowest_degc;
+    Numbers dead_leg_station_m;  ///< from the header; 0 without a dead leg
+    Numbers heat_loss_w_per_m;
+    Numbers bare_heat_loss_w_per_m;
+    Numbers jacket_temperature_degc;
+    Numbers transmittance_w_per_m_k;
+    Numbers jacket_sweating_months;
+    Numbers steel_sweating_months;
+    Codes insulation_need;  ///< vocabulary `insulation_need`
+    // With a derived driver:
+    Codes rainfall_driver;
+    Codes coast_driver;
+    Codes site_driver;  ///< drift and deluge of the unit
+    Codes sweating_driver;
 
-    void resize(Eigen::Index rows);
-    /// The columns with their descriptions, in the order of the method.
+    void resize(Eigen::Index rows, const MethodModels& models);
+    /// The filled columns with their descriptions, in the order of the method.
     [[nodiscard]] std::vector<ColumnView> views() const;
 };
 
-/// Fills rows [range) of `out`: metal temperature [degC] (eq. 1) and driver.
+/// The service levels of a segment as the step takes them: for a dead leg those at the station
+/// where the mean rate is greatest.
+struct SegmentLevels {
+    ServiceLevels levels;
+    double station_m = 0.0;
+};
+[[nodiscard]] SegmentLevels segment_levels(const Plant& plant, const ExposureRules& rules,
+                                           std::uint32_t segment, std::uint8_t driver,
+                                           double transmittance_w_per_m_k);
+
+/// Fills rows [range) of `out` and gives the levels of each of these rows.
 /// @param rows  segment row of each ranked row; one entry per row of `out`
-void fill_exposure(const Plant& plant, std::span<const std::uint32_t> rows, RowRange range,
-                   ExposureColumns& out);
+void fill_exposure(const Plant& plant, const ExposureRules& rules, Date at,
+                   std::span<const std::uint32_t> rows, RowRange range, ExposureColumns& out,
+                   std::vector<ServiceLevels>& levels);
 
 }  // namespace lagline

@@ -26,6 +26,20 @@ class DefaultFiller {
         derive_coating_date();
     }
 
+    /// The hot end of a cycle is the operating temperature where nothing else is said.
+    void derive_hot_end() {
+        using F = SegmentField;
+        if (plant_.segments.rows() == 0 || plant_.segments.column(F::service).states.empty())
+            return;
+        SheetColumn& column = prepare(index_of(F::temperature_high));
+        for (std::size_t row = 0; row < plant_.segments.rows(); ++row) {
+            if (column.states[row] != CellState::absent || !serves(row, "cyclic")) continue;
+            if (!plant_.segments.has(F::operating_temperature, row)) continue;
+            column.numbers[row] = plant_.segments.numbers(F::operating_temperature)[row];
+            column.states[row] = CellState::derived;
+        }
+    }
+
     void fill(std::size_t index, const std::string& text, const Place& place, CellState state) {
         const auto value = read(index, text, place);
         if (!value) return;
@@ -66,10 +80,26 @@ class DefaultFiller {
         return std::nullopt;
     }
 
-    // Money given for a leak says more than a category would.
+    // Money given for a leak says more than a category would, and only a line that cycles is asked
+    // for its cycle.
     bool answered_otherwise(std::size_t index, std::size_t row) const {
-        return index == index_of(SegmentField::consequence_category) &&
-               plant_.segments.has(SegmentField::leak_cost, row);
+        using F = SegmentField;
+        if (index == index_of(F::consequence_category)) {
+            return plant_.segments.has(F::leak_cost, row);
+        }
+        if (index == index_of(F::hot_fraction)) {
+            return !serves(row, "cyclic") && !serves(row, "intermittent");
+        }
+        if (index == index_of(F::cycles_per_year) || index == index_of(F::temperature_low)) {
+            return !serves(row, "cyclic");
+        }
+        return false;
+    }
+
+    bool serves(std::size_t row, std::string_view word) const {
+        if (!plant_.segments.has(SegmentField::service, row)) return false;
+        const std::uint8_t code = plant_.segments.codes(SegmentField::service)[row];
+        return rules_.vocabulary("service").words[code].key == word;
     }
 
     std::optional<DefaultValue> read(std::size_t index, const std::string& text,
@@ -132,14 +162,23 @@ void fill_defaults(Plant& plant, const std::map<std::string, PlantDefault, std::
                    Report& report) {
     DefaultFiller filler{plant, rules, money, words, report};
     filler.derive();
-    for (const auto& [key, value] : defaults) {
-        filler.fill(find_field(segment_fields(), key).value(), value.text, value.place,
-                    CellState::plant_default);
-    }
-    for (const auto& [key, rule] : rules.defaults) {
-        filler.fill(find_field(segment_fields(), key).value(), rule.text, rule.place,
-                    CellState::rule_default);
-    }
+    const auto fill = [&](bool service) {
+        // Which other columns a segment is asked for depends on its service: that one comes first.
+        const auto now = [&](std::string_view key) { return (key == "service") == service; };
+        for (const auto& [key, value] : defaults) {
+            if (!now(key)) continue;
+            filler.fill(find_field(segment_fields(), key).value(), value.text, value.place,
+                        CellState::plant_default);
+        }
+        for (const auto& [key, rule] : rules.defaults) {
+            if (!now(key)) continue;
+            filler.fill(find_field(segment_fields(), key).value(), rule.text, rule.place,
+                        CellState::rule_default);
+        }
+    };
+    fill(true);
+    filler.derive_hot_end();
+    fill(false);
     for (const auto& [name, table] : rules.lookups) {
         if (const auto index = find_field(segment_fields(), name)) {
             filler.fill_from_table(*index, table);

@@ -32,6 +32,12 @@ class PlantFileReader {
              {"climate", [&](const YamlNode& n) { read_climate(n); }},
              {"management_score", [&](const YamlNode& n) { read_management_score(n); }},
              {"defaults", [&](const YamlNode& n) { read_defaults(n); }},
+             {"cooling_tower_drift",
+              [&](const YamlNode& n) {
+                  read_units(n, "cooling_tower_drift", plant().cooling_tower_drift);
+              }},
+             {"deluge_tests",
+              [&](const YamlNode& n) { read_units(n, "deluge_tests", plant().deluge_tests); }},
              {"rank_date",
               [&](const YamlNode& n) { plant().rank_date = maps_.date(n, "rank_date"); }},
              {"unit_costs",
@@ -87,6 +93,17 @@ class PlantFileReader {
         if (!share) return;
         plant().management_score_percent = *share;
         plant().management_score_place = place_of(node);
+    }
+
+    void read_units(const YamlNode& node, std::string_view chain, std::vector<std::string>& into) {
+        if (!node.is_list()) {
+            maps_.add(Problem::yaml_shape, node, chain, "something else", "a list of process units",
+                      "write [U1, U2]");
+            return;
+        }
+        for (const YamlNode& item : node.items) {
+            if (auto unit = maps_.text(item, chain)) into.push_back(std::move(*unit));
+        }
     }
 
     void read_climate(const YamlNode& node) {

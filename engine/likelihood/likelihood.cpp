@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "likelihood/crack_factor.h"
 #include "likelihood/strength.h"
 #include "quantity/pipe_size.h"
 
@@ -51,6 +52,12 @@ constexpr std::array needs{
     TableNeed{.name = "management_slope", .kind = TableKind::value},
     TableNeed{.name = "management_offset", .kind = TableKind::value},
     TableNeed{.name = "management_score", .kind = TableKind::value},
+    TableNeed{.name = "scc_base_damage_factor",
+              .kind = TableKind::grid,
+              .by = "severity_index",
+              .columns = "scc_inspections"},
+    TableNeed{.name = "scc_age_exponent", .kind = TableKind::value},
+    TableNeed{.name = "scc_damage_cap", .kind = TableKind::value},
     TableNeed{
         .name = "probability_cap", .kind = TableKind::value, .dimension = Dimension::frequency},
 };
@@ -85,22 +92,30 @@ struct BlockInputs {
     }
 };
 
-// eq. 11 and the sum of the generic frequencies: both by nominal size.
-void by_size(const SegmentSheet& segments, const LikelihoodRules& rules,
-             std::span<const std::uint32_t> rows, Column structural_mm, Column frequency_per_year,
-             std::span<std::uint8_t> outside) {
+// eq. 11, by nominal size.
+void structural_minimum(const SegmentSheet& segments, const LikelihoodRules& rules,
+                        std::span<const std::uint32_t> rows, Column structural_mm,
+                        std::span<std::uint8_t> outside) {
     const auto sizes = segments.codes(S::nominal_size);
     for (std::size_t i = 0; i < rows.size(); ++i) {
-        const auto at = static_cast<Eigen::Index>(i);
         const double inches = pipe_sizes()[sizes[rows[i]]].nps_inches;
         const RuleHit structural = rules.structural_minimum->find(0, inches);
-        structural_mm[at] = structural.value;
+        structural_mm[static_cast<Eigen::Index>(i)] = structural.value;
         if (structural.outside()) outside[i] = 1;
+    }
+}
+
+// The sum of the generic frequencies over the hole sizes, by nominal size.
+void generic_frequency(const SegmentSheet& segments, const LikelihoodRules& rules,
+                       std::span<const std::uint32_t> rows, Column frequency_per_year) {
+    const auto sizes = segments.codes(S::nominal_size);
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const double inches = pipe_sizes()[sizes[rows[i]]].nps_inches;
         double sum = 0.0;
         for (std::uint8_t hole = 0; hole < rules.hole_sizes; ++hole) {
             sum += rules.generic_frequency->find(0, inches, hole).value;
         }
-        frequency_per_year[at] = sum;
+        frequency_per_year[static_cast<Eigen::Index>(i)] = sum;
     }
 }
 
@@ -122,15 +137,15 @@ std::array<double, damage_states> prior_of(const GridTable& prior, std::uint8_t 
     return states;
 }
 
-void update_states(const Plant& plant, const LikelihoodRules& rules, Date at,
-                   std::span<const std::uint8_t> effectiveness, std::span<const std::uint32_t> rows,
-                   Eigen::Index begin, LikelihoodColumns& out) {
-    const auto confidence = plant.segments.codes(S::data_confidence);
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        const auto row = begin + static_cast<Eigen::Index>(i);
-        const InspectionCounts counts = count_inspections(plant, rows[i], at, effectiveness);
+void update_states(const BlockOfRows& block, const LikelihoodRules& rules, LikelihoodColumns& out) {
+    const auto confidence = block.plant.segments.codes(S::data_confidence);
+    for (std::size_t i = block.range.begin; i < block.range.end; ++i) {
+        const auto row = static_cast<Eigen::Index>(i);
+        const std::uint32_t segment = block.segments[i];
+        const InspectionCounts counts =
+            count_inspections(block.plant, segment, block.at, block.effectiveness);
         const auto states =
-            updated_states(prior_of(*rules.prior, confidence[rows[i]]), *rules.conditional, counts);
+            updated_states(prior_of(*rules.prior, confidence[segment]), *rules.conditional, counts);
         for (std::size_t c = 0; c < counts.size(); ++c) out.inspections[c][row] = counts[c];
         for (std::size_t k = 0; k < damage_states; ++k) out.state_probability[k][row] = states[k];
     }
@@ -159,54 +174,85 @@ LikelihoodRules likelihood_rules(const RuleSet& rules, const Plant& plant) {
     taken.hole_sizes = static_cast<std::uint8_t>(rules.vocabulary("hole_size").words.size());
     taken.management_factor = management_factor(rules, plant);
     taken.probability_cap = rules.value("probability_cap").value();
+    taken.base_damage = &rules.grid("scc_base_damage_factor");
+    taken.age_exponent = rules.value("scc_age_exponent").value();
+    taken.damage_cap = rules.value("scc_damage_cap").value();
     return taken;
 }
 
-void fill_likelihood(const Plant& plant, const LikelihoodRules& rules, Date at,
-                     std::span<const std::uint8_t> effectiveness,
-                     std::span<const std::uint32_t> rows, const DegradationColumns& degradation,
-                     RowRange range, LikelihoodColumns& out, std::span<std::uint8_t> outside) {
-    const auto begin = static_cast<Eigen::Index>(range.begin);
-    const auto size = static_cast<Eigen::Index>(range.size());
-    const auto mine = rows.subspan(range.begin, range.size());
-    const auto block = [&](Numbers& column) { return column.segment(begin, size); };
+void fill_wall_likelihood(const BlockOfRows& block, const LikelihoodRules& rules,
+                          const WallLossColumns& wall, const CoatingColumns& coating,
+                          LikelihoodColumns& out, std::span<std::uint8_t> outside) {
+    const auto begin = static_cast<Eigen::Index>(block.range.begin);
+    const auto size = static_cast<Eigen::Index>(block.range.size());
+    const auto mine = block.segments.subspan(block.range.begin, block.range.size());
+    const SegmentSheet& segments = block.plant.segments;
+    const auto part = [&](Numbers& column) { return column.segment(begin, size); };
     const auto known = [&](const Numbers& column) { return column.segment(begin, size); };
-    const BlockInputs in{plant.segments, mine};
-    const auto wall_mm = known(degradation.wall_thickness_mm);
+    const BlockInputs in{segments, mine};
+    const auto wall_mm = known(wall.wall_thickness_mm);
 
-    wall_fraction(known(degradation.corrosion_rate_mm_per_year),
-                  known(degradation.exposed_time_years), wall_mm, block(out.wall_fraction));
+    wall_fraction(known(wall.corrosion_rate_mm_per_year), known(coating.exposed_time_years),
+                  wall_mm, part(out.wall_fraction));
     flow_stress(in.yield_mpa, in.tensile_mpa, in.joint_efficiency, rules.flow_stress_factor,
-                block(out.flow_stress_mpa));
+                part(out.flow_stress_mpa));
     pressure_minimum(in.pressure_mpa, in.outside_mm, in.allowable_mpa, in.joint_efficiency,
                      in.nominal_wall_mm, in.allowance_mm, rules.pressure_coefficient_y,
-                     block(out.pressure_minimum_mm));
-    by_size(plant.segments, rules, mine, block(out.structural_minimum_mm),
-            block(out.generic_frequency_per_year), outside.subspan(range.begin, range.size()));
-    minimum_thickness(plant.segments, mine, block(out.pressure_minimum_mm),
-                      block(out.structural_minimum_mm), block(out.minimum_thickness_mm));
-    strength_ratio_by_minimum(in.allowable_mpa, in.joint_efficiency, block(out.flow_stress_mpa),
-                              block(out.minimum_thickness_mm), wall_mm,
-                              block(out.strength_ratio_a));
+                     part(out.pressure_minimum_mm));
+    structural_minimum(segments, rules, mine, part(out.structural_minimum_mm),
+                       outside.subspan(block.range.begin, block.range.size()));
+    minimum_thickness(segments, mine, part(out.pressure_minimum_mm),
+                      part(out.structural_minimum_mm), part(out.minimum_thickness_mm));
+    strength_ratio_by_minimum(in.allowable_mpa, in.joint_efficiency, part(out.flow_stress_mpa),
+                              part(out.minimum_thickness_mm), wall_mm, part(out.strength_ratio_a));
     strength_ratio_by_pressure(in.pressure_mpa, in.outside_mm, in.nominal_wall_mm,
-                               block(out.flow_stress_mpa), wall_mm, rules.strength_ratio_shape,
-                               block(out.strength_ratio_b));
-    block(out.strength_ratio) =
-        block(out.strength_ratio_a).max(block(out.strength_ratio_b));  // eq. 14
-    update_states(plant, rules, at, effectiveness, mine, begin, out);
+                               part(out.flow_stress_mpa), wall_mm, rules.strength_ratio_shape,
+                               part(out.strength_ratio_b));
+    part(out.strength_ratio) =
+        part(out.strength_ratio_a).max(part(out.strength_ratio_b));  // eq. 14
+    update_states(block, rules, out);
     for (std::size_t k = 0; k < damage_states; ++k) {
-        reliability_index(block(out.wall_fraction), block(out.strength_ratio),
-                          rules.state_factor[k], rules.scatter, block(out.reliability_index[k]));
+        reliability_index(part(out.wall_fraction), part(out.strength_ratio), rules.state_factor[k],
+                          rules.scatter, part(out.reliability_index[k]));
     }
     damage_factor({known(out.state_probability[0]), known(out.state_probability[1]),
                    known(out.state_probability[2])},
                   {known(out.reliability_index[0]), known(out.reliability_index[1]),
                    known(out.reliability_index[2])},
-                  rules.damage_factor_base, block(out.damage_factor));
-    block(out.management_factor).setConstant(rules.management_factor);
-    probability_of_failure(known(out.generic_frequency_per_year), rules.management_factor,
-                           known(out.damage_factor), rules.probability_cap,
-                           block(out.probability_of_failure_per_year));
+                  rules.damage_factor_base, part(out.damage_factor));
+}
+
+void fill_cracking_likelihood(const BlockOfRows& block, const LikelihoodRules& rules,
+                              const CrackingColumns& cracking, const CoatingColumns& coating,
+                              std::size_t first, LikelihoodColumns& out) {
+    for (std::size_t i = block.range.begin; i < block.range.end; ++i) {
+        const auto row = static_cast<Eigen::Index>(i);
+        const auto own = static_cast<Eigen::Index>(i - first);
+        const InspectionCounts counts =
+            count_inspections(block.plant, block.segments[i], block.at, block.effectiveness);
+        for (std::size_t c = 0; c < counts.size(); ++c) out.inspections[c][row] = counts[c];
+        const BaseDamage base =
+            base_damage_factor(*rules.base_damage, cracking.severity[own], counts);
+        out.base_damage_factor[own] = base.value;
+        out.counted_inspections[own] = base.column;
+        out.damage_factor[row] =
+            aged_damage_factor(out.base_damage_factor[own], coating.exposed_time_years[row],
+                               rules.age_exponent, rules.damage_cap);
+    }
+}
+
+void fill_probability(const BlockOfRows& block, const LikelihoodRules& rules,
+                      LikelihoodColumns& out) {
+    const auto begin = static_cast<Eigen::Index>(block.range.begin);
+    const auto size = static_cast<Eigen::Index>(block.range.size());
+    generic_frequency(block.plant.segments, rules,
+                      block.segments.subspan(block.range.begin, block.range.size()),
+                      out.generic_frequency_per_year.segment(begin, size));
+    out.management_factor.segment(begin, size).setConstant(rules.management_factor);
+    probability_of_failure(out.generic_frequency_per_year.segment(begin, size),
+                           rules.management_factor, out.damage_factor.segment(begin, size),
+                           rules.probability_cap,
+                           out.probability_of_failure_per_year.segment(begin, size));
 }
 
 }  // namespace lagline

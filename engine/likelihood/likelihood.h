@@ -15,7 +15,8 @@
 
 namespace lagline {
 
-/// How likely the segment fails.  One row per ranked row.
+/// How likely the segment fails.  Wall fraction to reliability index: one row per row of wall loss;
+/// base_damage_factor: one per row of cracking; the rest: one per ranked row.
 struct LikelihoodColumns {
     Numbers wall_fraction;
     Numbers flow_stress_mpa;
@@ -33,7 +34,11 @@ struct LikelihoodColumns {
     Numbers management_factor;
     Numbers probability_of_failure_per_year;
 
-    void resize(Eigen::Index rows);
+    // Cracking:
+    Codes counted_inspections;  ///< that gave most credit; vocabulary `scc_inspections`
+    Numbers base_damage_factor;
+
+    void resize(const MechanismRows& rows);
     [[nodiscard]] std::vector<ColumnView> views() const;
 };
 
@@ -51,15 +56,26 @@ struct LikelihoodRules {
     std::uint8_t hole_sizes = 0;
     double management_factor = 0.0;
     double probability_cap = 0.0;
+    const GridTable* base_damage = nullptr;  ///< severity x inspections
+    double age_exponent = 0.0;
+    double damage_cap = 0.0;
 };
 /// @param plant  its management score sets the management factor (eq. 19)
 [[nodiscard]] LikelihoodRules likelihood_rules(const RuleSet& rules, const Plant& plant);
 [[nodiscard]] std::span<const TableNeed> likelihood_needs();
 
-/// Fills rows [range) of `out` at date `at` (eq. 8 to 20).
-void fill_likelihood(const Plant& plant, const LikelihoodRules& rules, Date at,
-                     std::span<const std::uint8_t> effectiveness,
-                     std::span<const std::uint32_t> rows, const DegradationColumns& degradation,
-                     RowRange range, LikelihoodColumns& out, std::span<std::uint8_t> outside);
+/// Damage factor of rows of wall loss (eq. 8 to 18).
+void fill_wall_likelihood(const BlockOfRows& block, const LikelihoodRules& rules,
+                          const WallLossColumns& wall, const CoatingColumns& coating,
+                          LikelihoodColumns& out, std::span<std::uint8_t> outside);
+
+/// Damage factor of rows of cracking (eq. 40 and 41), which start at ranked row `first`.
+void fill_cracking_likelihood(const BlockOfRows& block, const LikelihoodRules& rules,
+                              const CrackingColumns& cracking, const CoatingColumns& coating,
+                              std::size_t first, LikelihoodColumns& out);
+
+/// Probability of failure of every row from its damage factor (eq. 19 and 20).
+void fill_probability(const BlockOfRows& block, const LikelihoodRules& rules,
+                      LikelihoodColumns& out);
 
 }  // namespace lagline

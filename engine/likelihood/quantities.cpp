@@ -36,8 +36,14 @@ constexpr std::array index_tables{Key{"damage_state_factor"}, Key{"cov_thinning"
                                   Key{"cov_flow_stress"}, Key{"cov_pressure"}};
 constexpr std::array damage_inputs{Key{"state_probability_1"}, Key{"state_probability_2"},
                                    Key{"state_probability_3"}, Key{"reliability_index_1"},
-                                   Key{"reliability_index_2"}, Key{"reliability_index_3"}};
-constexpr std::array damage_tables{Key{"damage_factor_base"}};
+                                   Key{"reliability_index_2"}, Key{"reliability_index_3"},
+                                   Key{"base_damage_factor"},  Key{"exposed_time"}};
+constexpr std::array damage_tables{Key{"damage_factor_base"}, Key{"scc_age_exponent"},
+                                   Key{"scc_damage_cap"}};
+constexpr std::array counted_inputs{Key{"inspections_a"}, Key{"inspections_b"},
+                                    Key{"inspections_c"}, Key{"inspections_d"}};
+constexpr std::array base_damage_inputs{Key{"severity_index"}, Key{"counted_inspections"}};
+constexpr std::array base_damage_tables{Key{"scc_base_damage_factor"}};
 constexpr std::array frequency_inputs{Key{"nominal_size"}};
 constexpr std::array frequency_tables{Key{"generic_frequency"}};
 constexpr std::array management_inputs{Key{"management_score"}};
@@ -119,9 +125,26 @@ constexpr std::array index_infos{
     index_info("reliability_index_2", "beta_2", "reliability index, damage state 2"),
     index_info("reliability_index_3", "beta_3", "reliability index, damage state 3")};
 
-constexpr auto damage_info =
-    quantity("damage_factor", "", "D_f", "eq. 18", "D_f = sum of Po_k Phi(-beta_k) / 1.56e-4",
-             api_581, "how much likelier than pipe in general", damage_inputs, damage_tables);
+constexpr auto damage_info = quantity(
+    "damage_factor", "", "D_f", "eq. 18, 41",
+    "wall loss: sum of Po_k Phi(-beta_k) / 1.56e-4; cracking: min(D_fB max(age, 1)^1.1, 5000)",
+    api_581, "how much likelier than pipe in general", damage_inputs, damage_tables);
+constexpr QuantityInfo counted_info{
+    .key = "counted_inspections",
+    .unit = "",
+    .words = "scc_inspections",
+    .symbol = "n",
+    .equation = "eq. 40",
+    .formula = "category and number that give most credit; two of a lower count as one of the next",
+    .source = "API RP 581, 3rd edition, Part 2, section 3.4.3 (recalled)",
+    .meaning = "inspections that count for cracking",
+    .inputs = counted_inputs,
+    .tables = {}};
+constexpr auto base_damage_info =
+    quantity("base_damage_factor", "", "D_fB", "eq. 40", "by severity and inspections",
+             "API RP 581, 3rd edition, Part 2, Table 6.3 (recalled)",
+             "damage factor of cracking right after the inspections", base_damage_inputs,
+             base_damage_tables);
 constexpr auto frequency_info =
     quantity("generic_frequency", "1/y", "gff", "eq. 20", "sum over the hole sizes",
              "API RP 581, 3rd edition, Part 2, generic failure frequencies",
@@ -137,17 +160,23 @@ constexpr auto probability_info =
 
 }  // namespace
 
-void LikelihoodColumns::resize(Eigen::Index rows) {
+void LikelihoodColumns::resize(const MechanismRows& rows) {
+    const auto wall = static_cast<Eigen::Index>(rows.wall_loss);
+    const auto all = static_cast<Eigen::Index>(rows.all());
     for (Numbers* column :
          {&wall_fraction, &flow_stress_mpa, &pressure_minimum_mm, &structural_minimum_mm,
-          &minimum_thickness_mm, &strength_ratio_a, &strength_ratio_b, &strength_ratio,
-          &damage_factor, &generic_frequency_per_year, &management_factor,
-          &probability_of_failure_per_year}) {
-        column->resize(rows);
+          &minimum_thickness_mm, &strength_ratio_a, &strength_ratio_b, &strength_ratio}) {
+        column->resize(wall);
     }
-    for (Numbers& column : inspections) column.resize(rows);
-    for (Numbers& column : state_probability) column.resize(rows);
-    for (Numbers& column : reliability_index) column.resize(rows);
+    for (Numbers& column : state_probability) column.resize(wall);
+    for (Numbers& column : reliability_index) column.resize(wall);
+    base_damage_factor.resize(static_cast<Eigen::Index>(rows.cracking));
+    counted_inspections.resize(static_cast<Eigen::Index>(rows.cracking));
+    for (Numbers* column : {&damage_factor, &generic_frequency_per_year, &management_factor,
+                            &probability_of_failure_per_year}) {
+        column->resize(all);
+    }
+    for (Numbers& column : inspections) column.resize(all);
 }
 
 std::vector<ColumnView> LikelihoodColumns::views() const {
@@ -165,6 +194,11 @@ std::vector<ColumnView> LikelihoodColumns::views() const {
     for (std::size_t k = 0; k < damage_states; ++k) {
         all.push_back(view(index_infos[k], reliability_index[k]));
     }
+    const auto cracking = static_cast<std::size_t>(wall_fraction.size());
+    all.push_back(view(counted_info, counted_inspections));
+    all.back().first = cracking;
+    all.push_back(view(base_damage_info, base_damage_factor));
+    all.back().first = cracking;
     all.push_back(view(damage_info, damage_factor));
     all.push_back(view(frequency_info, generic_frequency_per_year));
     all.push_back(view(management_info, management_factor));

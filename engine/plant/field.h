@@ -60,6 +60,7 @@ enum class SegmentField : std::uint8_t {
     cycles_per_year,
     dead_leg_length,
     heat_tracing,
+    orientation,
     insulation_type,
     insulation_thickness,
     insulation_installed,
@@ -103,6 +104,8 @@ enum class InspectionField : std::uint8_t {
     rust_grade,
     insulation_wet,
     jacket_damage,
+    coating_renewed,
+    cracks_found,
     report,
 };
 

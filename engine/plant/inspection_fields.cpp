@@ -23,6 +23,11 @@ constexpr auto columns = std::to_array<FieldInfo>({
     a_flag("insulation_wet", where_empty("left empty"), "insulation was found wet", "yes"),
     a_word("jacket_damage", where_empty("left empty"), "jacket_damage", "damage to the jacket",
            "minor"),
+    a_quantity("coating_renewed", where_empty("nothing was renewed"),
+               Measure{Dimension::number, "%", 0, 100},
+               "share of the surface that was recoated at this inspection", "40"),
+    a_flag("cracks_found", where_empty("none reported"), "stress-corrosion cracks were found",
+           "no"),
     a_text("report", where_empty("left empty"), "reference of the report", "IR-2019-044"),
 });
 static_assert(columns.size() == index_of(InspectionField::report) + 1);

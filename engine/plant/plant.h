@@ -40,6 +40,8 @@ struct PlantDescription {
     /// Score of the management-system evaluation, per cent of the points; none when not given.
     std::optional<double> management_score_percent;
     Place management_score_place;
+    std::vector<std::string> cooling_tower_drift;  ///< process units downwind of a cooling tower
+    std::vector<std::string> deluge_tests;         ///< process units whose deluge is tested often
     std::map<std::string, UnitCost> unit_costs;
     std::map<std::string, UnitCost> crew_rates;
     std::optional<Date> rank_date;

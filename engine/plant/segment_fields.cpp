@@ -52,6 +52,8 @@ constexpr auto columns = std::to_array<FieldInfo>({
                "length of the dead leg, measured from the header", "1.8"),
     a_word("heat_tracing", where_empty("default of the rule set"), "heat_tracing",
            "heat tracing under the insulation", "steam"),
+    a_word("orientation", where_empty("default of the rule set"), "orientation",
+           "how the pipe runs, for the heat balance", "horizontal"),
     a_word("insulation_type", needed, "insulation_type", "insulation material", "mineral_wool"),
     a_quantity("insulation_thickness", where_empty("left empty"),
                Measure{Dimension::length, "mm", 1, 1000}, "thickness of the insulation", "50"),

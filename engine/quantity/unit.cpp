@@ -10,7 +10,7 @@
 namespace lagline {
 namespace {
 
-constexpr std::size_t dimension_count = 14;
+constexpr std::size_t dimension_count = 16;
 
 constexpr double mm_per_inch = 25.4;       // exact by definition
 constexpr double mm_per_foot = 304.8;      // exact by definition
@@ -146,6 +146,12 @@ constexpr std::array rows{
     Row{Dimension::deposition, "mg/m2/day"},
     Row{Dimension::deposition, "mg/m2/d", 1.0, 0.0, alias},
     Row{Dimension::deposition, "mg/m\u00B2/day", 1.0, 0.0, alias},
+
+    Row{Dimension::conductivity, "W/m/K"},
+    Row{Dimension::conductivity, "W/(m K)", 1.0, 0.0, alias},
+
+    Row{Dimension::speed, "m/s"},
+    Row{Dimension::speed, "km/h", 1.0 / 3.6},
 };
 // clang-format on
 
@@ -235,6 +241,10 @@ std::string_view describe(Dimension dimension) {
             return "an amount of work";
         case Dimension::deposition:
             return "a deposition rate";
+        case Dimension::conductivity:
+            return "a thermal conductivity";
+        case Dimension::speed:
+            return "a speed";
     }
     return "an unknown quantity";  // only a value cast from outside the enumeration gets here
 }

@@ -26,6 +26,8 @@ enum class Dimension : std::uint8_t {
     nominal_size,            ///< NPS or DN
     work,                    ///< craft hours; h
     deposition,              ///< mg/m2/day
+    conductivity,            ///< W/m/K
+    speed,                   ///< m/s
 };
 
 /// "a temperature", "a length", for messages.

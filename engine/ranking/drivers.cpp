@@ -26,10 +26,12 @@ constexpr std::array watched_keys{WatchedKey{"base_rate", "base rate", 0.01},
                                   WatchedKey{"pooling_factor", "pooling", 0.1},
                                   WatchedKey{"interface_factor", "interface", 0.1},
                                   WatchedKey{"site_factor", "site", 0.1},
+                                  WatchedKey{"cycling_factor", "cycling", 0.1},
                                   WatchedKey{"wall_thickness", "wall", 0.5, true},
                                   WatchedKey{"exposed_time", "exposed", 1.0},
                                   WatchedKey{"strength_ratio", "strength", 0.02},
                                   WatchedKey{"state_probability_3", "uninspected", 0.01},
+                                  WatchedKey{"base_damage_factor", "cracking", 1.0},
                                   WatchedKey{"leak_cost", "cost", 1000.0}};
 
 constexpr double least_effect = 0.01;
@@ -48,6 +50,7 @@ DriverFinder::DriverFinder(const Ranking& ranking) {
     for (const ColumnView& column : ranking.views()) {
         const auto watched = std::ranges::find(watched_keys, column.info->key, &WatchedKey::key);
         if (watched == watched_keys.end()) continue;
+        if (column.numbers.empty()) continue;
         watched_.push_back(
             {column, watched->label, median_of(column.numbers), watched->least, watched->inverse});
     }
@@ -56,7 +59,8 @@ DriverFinder::DriverFinder(const Ranking& ranking) {
 std::vector<Driver> DriverFinder::find(std::uint32_t row, std::size_t most) const {
     std::vector<Driver> drivers;
     for (const Watched& watched : watched_) {
-        const double value = watched.column.numbers[row];
+        if (!watched.column.covers(row)) continue;
+        const double value = watched.column.number(row);
         double effect =
             std::log(std::max(value, watched.least) / std::max(watched.median, watched.least));
         if (watched.inverse) effect = -effect;

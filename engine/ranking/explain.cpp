@@ -22,10 +22,6 @@ class Explainer {
           ranking_(ranking),
           row_(row),
           segment_(ranking.segment_rows[row]),
-          history_(read_history(plant, segment_, ranking.at.date, ranking.effectiveness,
-                                {ranking.degradation.corrosion_rate_mm_per_year[row],
-                                 ranking.degradation.coating_life_years[row]},
-                                history_rules(rules))),
           columns_(ranking.views()) {}
 
     Explanation explain() {
@@ -33,21 +29,24 @@ class Explainer {
         told.segment = plant_.segments.texts(S::segment)[segment_];
         told.line = plant_.segments.texts(S::line)[segment_];
         told.unit = plant_.segments.texts(S::unit)[segment_];
-        told.mechanism = wall_loss_mechanism;
+        told.mechanism = ranking_.mechanism(row_);
         const auto rank = std::ranges::find(ranking_.order, row_);
         told.rank = static_cast<std::size_t>(rank - ranking_.order.begin()) + 1;
-        told.of = ranking_.rows();
+        told.of = ranking_.order.size();
         told.at = ranking_.at;
         told.currency = plant_.description.currency;
         told.rule_layers = rules_.layers;
         told.place = cell_place(plant_.segments, index_of(S::segment), segment_);
         for (const RankingSection& section : ranking_.sections()) {
             for (const ColumnView& column : section.columns) {
+                if (!column.covers(row_)) continue;
                 told.quantities.push_back(quantity(column));
                 told.quantities.back().section = section.title;
             }
         }
+        tell_exposure(told);
         told.inspections = inspections();
+        told.hot_spots = find_hot_spots(plant_, rules_, ranking_, row_);
         told.drivers = DriverFinder{ranking_}.find(row_);
         told.assumptions = ranking_.assumptions[row_];
         return told;
@@ -58,10 +57,10 @@ class Explainer {
         ExplainedQuantity told;
         told.info = column.info;
         told.unit = with_currency(column.info->unit, plant_.description.currency);
-        if (column.codes.empty()) {
-            told.number = column.numbers[row_];
+        if (column.is_words()) {
+            told.word = rules_.vocabulary(column.info->words).words[column.code(row_)].key;
         } else {
-            told.word = rules_.vocabulary(column.info->words).words[column.codes[row_]].key;
+            told.number = column.number(row_);
         }
         for (const std::string_view key : column.info->inputs) {
             told.inputs.push_back(input(key, *column.info));
@@ -71,6 +70,7 @@ class Explainer {
         if (column.info->key.starts_with("inspections_")) tell_counted(told);
         const TraceContext context = context_of(*column.info);
         for (const std::string_view table : column.info->tables) {
+            if (!applies(table)) continue;
             const auto traced = trace_rules(rules_, table, context);
             told.rules.insert(told.rules.end(), traced.begin(), traced.end());
         }
@@ -78,9 +78,29 @@ class Explainer {
         return told;
     }
 
+    // Tables of the other mechanism or material, and those whose value a given one made idle.
+    [[nodiscard]] bool applies(std::string_view table) const {
+        const bool cracking = row_ >= ranking_.mechanism_rows.wall_loss;
+        if (table == "damage_factor_base") return !cracking;
+        if (table == "scc_age_exponent" || table == "scc_damage_cap") return cracking;
+        if (table == "consequence_cost") return !plant_.segments.has(S::leak_cost, segment_);
+        if (table == "management_score") {
+            return !plant_.description.management_score_percent.has_value();
+        }
+        if (table == "wind_speed") {
+            const auto& climate = plant_.description.climate;
+            return !climate || !climate->wind_speed_m_per_s;
+        }
+        const bool duplex = table == "scc_susceptibility_duplex";
+        if (!duplex && table != "scc_susceptibility") return true;
+        const std::uint8_t material = plant_.segments.codes(S::material)[segment_];
+        return (rules_.lookup("material_family").entries[material].word == "duplex") == duplex;
+    }
+
     [[nodiscard]] const ColumnView* find_quantity(std::string_view key) const {
-        const auto found = std::ranges::find_if(
-            columns_, [&](const ColumnView& column) { return column.info->key == key; });
+        const auto found = std::ranges::find_if(columns_, [&](const ColumnView& column) {
+            return column.info->key == key && column.covers(row_);
+        });
         return found == columns_.end() ? nullptr : &*found;
     }
 
@@ -160,7 +180,7 @@ class Explainer {
 
     // Findings are told by the inspection that was used.
     void tell_finding(ExplainedInput& told, std::size_t field, const QuantityInfo& of) {
-        const std::int64_t row = of.key == "coating_failed" ? history_.failed_at : history_.reading;
+        const std::int32_t row = of.key == "coating_failed" ? failed_row() : reading_row();
         if (row == History::nothing) return;
         const auto inspection = static_cast<std::size_t>(row);
         told.state = plant_.inspections.Sheet::state(field, inspection);
@@ -175,6 +195,16 @@ class Explainer {
                 : std::string_view{};
         told.value = value_text(plant_.inspections, field, inspection, word);
         told.place = cell_place(plant_.inspections, field, inspection);
+    }
+
+    // Rows of inspections.csv that the wall loss used; cracking uses none of them.
+    [[nodiscard]] std::int32_t reading_row() const {
+        return row_ < ranking_.wall_loss.reading.size() ? ranking_.wall_loss.reading[row_]
+                                                        : History::nothing;
+    }
+    [[nodiscard]] std::int32_t failed_row() const {
+        return row_ < ranking_.wall_loss.found_failed.size() ? ranking_.wall_loss.found_failed[row_]
+                                                             : History::nothing;
     }
 
     void tell_management_score(ExplainedInput& told) {
@@ -222,12 +252,12 @@ class Explainer {
     // Code that the inputs of a quantity hold of a vocabulary.
     std::optional<std::uint8_t> code(std::string_view words, const QuantityInfo& info) const {
         // Of the reading that gave the wall: it decides whether the reading counts.
-        if (words == "effectiveness" && history_.reading != History::nothing) {
-            return ranking_.effectiveness[static_cast<std::size_t>(history_.reading)];
+        if (words == "effectiveness" && reading_row() != History::nothing) {
+            return ranking_.effectiveness[static_cast<std::size_t>(reading_row())];
         }
         for (const std::string_view key : info.inputs) {
             const ColumnView* column = key == info.key ? nullptr : find_quantity(key);
-            if (column != nullptr && column->info->words == words) return column->codes[row_];
+            if (column != nullptr && column->info->words == words) return column->code(row_);
             const auto field = find_field(segment_fields(), key);
             if (column != nullptr || !field || segment_fields()[*field].words != words) continue;
             if (plant_.segments.Sheet::state(*field, segment_) == CellState::absent) continue;
@@ -246,9 +276,20 @@ class Explainer {
             return ranking_.consequence.leak_cost[row_] /
                    consequence_rules(rules_, plant_).plant_per_usd;
         }
-        const ColumnView* column = find_quantity(axis);
-        if (column == nullptr || column->numbers.empty()) return std::nullopt;
-        return column->numbers[row_];
+        if (const auto field = find_field(segment_fields(), axis)) {
+            const FieldInfo& info = segment_fields()[*field];
+            if (plant_.segments.Sheet::state(*field, segment_) == CellState::absent) {
+                return std::nullopt;
+            }
+            return convert(plant_.segments.Sheet::column(*field).numbers[segment_],
+                           parse_unit(info.unit, info.dimension).value(),
+                           base_unit(info.dimension));
+        }
+        const bool cracking = row_ >= ranking_.mechanism_rows.wall_loss;
+        const ColumnView* column =
+            find_quantity(cracking && axis == "metal_temperature" ? "governing_temperature" : axis);
+        if (column == nullptr || column->is_words()) return std::nullopt;
+        return column->number(row_);
     }
 
     void trace_site_factors(ExplainedQuantity& told) {
@@ -259,6 +300,20 @@ class Explainer {
             const RuleEntry& entry = there ? table.find(column->texts[segment_]) : table.otherwise;
             told.rules.push_back({&table.info, &entry, false});
         }
+    }
+
+    // What the columns hold only in sum: the levels and the months, by the functions that made
+    // them.
+    void tell_exposure(Explanation& told) const {
+        if (!ranking_.models.service_cycle) return;
+        const auto at = static_cast<Eigen::Index>(row_);
+        const ExposureRules rules = exposure_rules(rules_, plant_);
+        const SegmentLevels found =
+            segment_levels(plant_, rules, segment_, ranking_.exposure.driver[at],
+                           ranking_.exposure.transmittance_w_per_m_k[at]);
+        told.levels.assign(found.levels.all().begin(), found.levels.all().end());
+        told.sweating = sweating(insulated_pipe(plant_, rules, segment_, ranking_.at.date), rules,
+                                 plant_.segments.numbers(S::operating_temperature)[segment_]);
     }
 
     std::vector<ExplainedInspection> inspections() {
@@ -292,8 +347,8 @@ class Explainer {
         if (sheet.has(I::rust_grade, row)) told.rust_grade = sheet.numbers(I::rust_grade)[row];
         if (sheet.has(I::report, row)) told.report = sheet.texts(I::report)[row];
         told.place = cell_place(sheet, index_of(I::segment), row);
-        told.gave_wall = history_.reading == static_cast<std::int64_t>(row);
-        told.found_coating_failed = history_.failed_at == static_cast<std::int64_t>(row);
+        told.gave_wall = reading_row() == static_cast<std::int32_t>(row);
+        told.found_coating_failed = failed_row() == static_cast<std::int32_t>(row);
         told.after_rank_date = told.date > ranking_.at.date;
         return told;
     }
@@ -303,7 +358,6 @@ class Explainer {
     const Ranking& ranking_;
     std::uint32_t row_;
     std::uint32_t segment_;
-    History history_;
     std::vector<ColumnView> columns_;
 };
 

@@ -5,8 +5,10 @@
 #include <string>
 #include <vector>
 
+#include "exposure/wetness.h"
 #include "plant/plant.h"
 #include "ranking/drivers.h"
+#include "ranking/hot_spots.h"
 #include "ranking/ranking.h"
 #include "ruleset/ruleset.h"
 
@@ -72,7 +74,10 @@ struct Explanation {
     std::vector<std::string> rule_layers;
     Place place;  ///< the row of segments.csv
     std::vector<ExplainedQuantity> quantities;
+    std::vector<ServiceLevel> levels;  ///< metal temperatures and shares of the year
+    Sweating sweating;                 ///< months in which water condenses
     std::vector<ExplainedInspection> inspections;
+    std::vector<HotSpot> hot_spots;
     std::vector<Driver> drivers;
     std::size_t assumptions = 0;
 };

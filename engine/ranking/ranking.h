@@ -23,19 +23,27 @@ struct NotRanked {
     std::string reason;
 };
 
-/// Quantities of one step of the method.
+/// Quantities of one barrier, or of one step after the barriers.
 struct RankingSection {
     std::string_view title;
     std::vector<ColumnView> columns;
 };
 
+/// Names of the mechanisms in outputs.
+inline constexpr std::string_view wall_loss_mechanism = "wall_loss";
+inline constexpr std::string_view cracking_mechanism = "stress_cracking";
+
 /// The ranking of a plant: every quantity of the method as a column, one row per segment and
-/// mechanism, and the order by risk.
+/// mechanism (wall loss first, then cracking), and the order by risk.
 struct Ranking {
     RankDate at;
+    MethodModels models;
+    MechanismRows mechanism_rows;
     std::vector<std::uint32_t> segment_rows;  ///< segment of each row
     ExposureColumns exposure;
-    DegradationColumns degradation;
+    CoatingColumns coating;
+    WallLossColumns wall_loss;
+    CrackingColumns cracking;
     LikelihoodColumns likelihood;
     ConsequenceColumns consequence;
     RiskColumns risk;
@@ -44,26 +52,31 @@ struct Ranking {
     std::vector<std::uint8_t> effectiveness;  ///< of each row of inspections.csv
     std::vector<NotRanked> not_ranked;
 
+    /// Rows calculated; those that a table refused are not in `order`.
     [[nodiscard]] std::size_t rows() const { return segment_rows.size(); }
-    /// Every column of the method with its description, step by step.
+    [[nodiscard]] std::string_view mechanism(std::size_t row) const {
+        return row < mechanism_rows.wall_loss ? wall_loss_mechanism : cracking_mechanism;
+    }
+    /// Makes the columns that `models` fill, for so many rows.
+    void resize(const MechanismRows& rows, const MethodModels& chosen);
+    /// Every column of the method with its description, in the order of the four barriers and then
+    /// of the method.
     [[nodiscard]] std::vector<RankingSection> sections() const;
-    /// The same without the steps.
+    /// The same without the titles.
     [[nodiscard]] std::vector<ColumnView> views() const;
 };
 
-/// Name of the one mechanism of this method in outputs.
-inline constexpr std::string_view wall_loss_mechanism = "wall_loss";
+/// Every rule table that ranking by `rules` reads; check_needs() compares the rules with it.
+[[nodiscard]] std::vector<TableNeed> ranking_needs(const RuleSet& rules);
 
-/// Every rule table that ranking reads; check_needs() compares a rule set with it.
-[[nodiscard]] std::vector<TableNeed> ranking_needs();
+/// Columns of segments.csv that ranking by `rules` reads, as indices into segment_fields(): what
+/// can be an assumption.
+[[nodiscard]] std::vector<std::size_t> fields_read(const RuleSet& rules);
 
-/// Columns of segments.csv that ranking reads, as indices into segment_fields(): what can be an
-/// assumption.
-[[nodiscard]] std::vector<std::size_t> fields_read();
-
-/// Ranks the ferritic segments of `plant` by wall loss under insulation at plant.ranked_at.  Rows
-/// are ordered by risk, the greatest first, ties by segment name.  Work is spread over threads in
-/// blocks; the result does not depend on them.
+/// Ranks the segments of `plant` at plant.ranked_at: ferritic ones by wall loss under insulation,
+/// stainless ones by stress-corrosion cracking where the rules can.  Rows are ordered by risk, the
+/// greatest first, ties by segment name.  Work is spread over threads in blocks; the result does
+/// not depend on them.
 /// @throws std::out_of_range  when `rules` lack a table: see ranking_needs()
 [[nodiscard]] Ranking rank(const Plant& plant, const RuleSet& rules, const WorkPlan& plan = {});
 

@@ -37,7 +37,8 @@ constexpr QuantityInfo probability_info{
     .source = "API RP 581, 3rd edition, Part 1, Tables 4.1 and 4.2 (recalled)",
     .meaning = "category of the probability, 1 (least) to 5",
     .inputs = probability_inputs,
-    .tables = probability_tables};
+    .tables = probability_tables,
+    .barrier = Barrier::risk};
 constexpr QuantityInfo matrix_info{
     .key = "risk_category",
     .unit = "",
@@ -48,7 +49,8 @@ constexpr QuantityInfo matrix_info{
     .source = "API RP 581, 3rd edition, Part 1, risk matrix (recalled)",
     .meaning = "band of the risk",
     .inputs = matrix_inputs,
-    .tables = matrix_tables};
+    .tables = matrix_tables,
+    .barrier = Barrier::risk};
 constexpr QuantityInfo risk_info{.key = "risk",
                                  .unit = risk_unit,
                                  .words = "",
@@ -58,7 +60,8 @@ constexpr QuantityInfo risk_info{.key = "risk",
                                  .source = "API RP 581, 3rd edition, Part 1",
                                  .meaning = "expected loss a year",
                                  .inputs = risk_inputs,
-                                 .tables = {}};
+                                 .tables = {},
+                                 .barrier = Barrier::risk};
 
 }  // namespace
 

@@ -138,15 +138,15 @@ std::optional<double> in_unit(double value, std::string_view from, std::string_v
 CheckedQuantity compare(const RuleCheck::Expectation& expected, const ColumnView& column,
                         std::string_view unit, const RuleSet& rules) {
     CheckedQuantity compared{expected.quantity, expected.text, "", false, expected.place};
-    if (!column.codes.empty()) {
-        compared.got = rules.vocabulary(column.info->words).words[column.codes[0]].key;
+    if (column.is_words()) {
+        compared.got = rules.vocabulary(column.info->words).words[column.code(0)].key;
         compared.ok = compared.got == expected.text;
         return compared;
     }
     const NumberReading wanted = read_quantity(expected.text);
-    const auto got = in_unit(column.numbers[0], unit, wanted.unit);
+    const auto got = in_unit(column.number(0), unit, wanted.unit);
     if (wanted.fault != NumberFault::none || !got) {
-        compared.got = exact_number(column.numbers[0]) + " " + std::string{unit};
+        compared.got = exact_number(column.number(0)) + " " + std::string{unit};
         return compared;
     }
     compared.got = short_number(*got, 10);
@@ -190,8 +190,9 @@ CheckOutcome run(const RuleCheck& check, const RuleSet& rules) {
     }
     const auto columns = ranking.views();
     for (const RuleCheck::Expectation& expected : check.expect) {
-        const auto column = std::ranges::find_if(
-            columns, [&](const ColumnView& each) { return each.info->key == expected.quantity; });
+        const auto column = std::ranges::find_if(columns, [&](const ColumnView& each) {
+            return each.info->key == expected.quantity && each.covers(0);
+        });
         if (column == columns.end()) {
             report_unknown_quantity(check, expected, columns, outcome.report);
             continue;

@@ -52,7 +52,9 @@ void append_fields(std::string& text, std::string_view file, std::span<const Fie
     }
 }
 
-void append_outputs(std::string& text) {
+void append_outputs(std::string& text, const RuleSet& rules) {
+    Ranking one_each;
+    one_each.resize({1, 1}, models_of(rules));
     text +=
         "\n## Columns of the ranking\n\n"
         "One row per segment and mechanism, in the order of rank. Besides the columns below the "
@@ -60,7 +62,7 @@ void append_outputs(std::string& text) {
         "has `rank`, `segment`, `line`, `unit`, `mechanism` in front and `assumptions` (count of "
         "assumed inputs) and `currency` (of every amount of money in the row) behind.\n\n"
         "| column | symbol | meaning | equation | formula | source |\n|---|---|---|---|---|---|\n";
-    for (const ColumnView& column : Ranking{}.views()) {
+    for (const ColumnView& column : one_each.views()) {
         const QuantityInfo& info = *column.info;
         text += "| `" + csv_heading(info) + "` | " + escaped(info.symbol) + " | " +
                 escaped(info.meaning) + " | " + std::string{info.equation} + " | " +
@@ -92,7 +94,7 @@ std::string data_dictionary(const RuleSet& rules) {
     append_fields(text, "inspections.csv", inspection_fields());
     append_fields(text, "turnarounds.csv", turnaround_fields());
     append_fields(text, "overrides.csv", override_fields());
-    append_outputs(text);
+    append_outputs(text, rules);
     append_words(text, rules);
     return text;
 }

@@ -135,6 +135,35 @@ std::string explain_json(const Explanation& told) {
     json.begin_array();
     for (const ExplainedQuantity& quantity : told.quantities) write(json, quantity);
     json.end_array();
+    json.key("levels");
+    json.begin_array();
+    for (const ServiceLevel& level : told.levels) {
+        json.begin_object();
+        json.member("metal_degc", level.metal_degc);
+        json.member("share", level.share);
+        json.end_object();
+    }
+    json.end_array();
+    json.key("sweating_months");
+    json.begin_array();
+    for (std::size_t month = 0; month < 12; ++month) {
+        if ((told.sweating.steel >> month & 1U) == 0) continue;
+        json.begin_object();
+        json.member_count("month", month + 1);
+        json.member_flag("steel", true);
+        json.member_flag("jacket", (told.sweating.jacket >> month & 1U) != 0);
+        json.end_object();
+    }
+    json.end_array();
+    json.key("where_to_look");
+    json.begin_array();
+    for (const HotSpot& spot : told.hot_spots) {
+        json.begin_object();
+        json.member("place", spot.place);
+        json.member("reason", spot.reason);
+        json.end_object();
+    }
+    json.end_array();
     json.key("inspections");
     json.begin_array();
     for (const ExplainedInspection& inspection : told.inspections) write(json, inspection);

@@ -1,6 +1,7 @@
 #include "report/explain_text.h"
 
 #include <algorithm>
+#include <array>
 
 #include "blocks/number_text.h"
 #include "diagnostics/text.h"
@@ -9,7 +10,7 @@
 namespace lagline {
 namespace {
 
-constexpr std::size_t key_width = 24;
+constexpr std::size_t key_width = 26;
 constexpr std::size_t value_width = 16;
 constexpr std::size_t indent = 6;
 
@@ -47,6 +48,9 @@ class ExplanationWriter {
             }
             tell(quantity);
         }
+        levels();
+        sweating();
+        hot_spots();
         inspections();
         cautions();
         return std::move(text_);
@@ -126,10 +130,14 @@ class ExplanationWriter {
                              : rule.entry->word);
         text += " [" + std::string{to_string(rule.entry->basis)} + "]";
         if (rule.outside) text += " (outside its range)";
-        text += "  " + rule.entry->source.id + ", " + rule.entry->source.where + "  " +
-                to_string(rule.entry->place);
+        if (!rule.entry->source.id.empty()) {
+            text += "  " + rule.entry->source.id + ", " + rule.entry->source.where;
+        }
+        text += "  " + to_string(rule.entry->place);
         if (!rule.entry->reason.empty()) {
-            text += "  changed from " + rule.entry->replaced + ": " + rule.entry->reason;
+            text += rule.entry->replaced.empty() ? "  reason: "
+                                                 : "  changed from " + rule.entry->replaced + ": ";
+            text += rule.entry->reason;
         }
         detail(text);
     }
@@ -138,6 +146,45 @@ class ExplanationWriter {
         const std::string shown =
             std::string(indent, ' ') + wrapped(trimmed(text), style_.width - indent, indent + 2);
         text_ += coloured(shown, Tone::quiet, style_) + "\n";
+    }
+
+    void levels() {
+        if (told_.levels.size() < 2) return;
+        text_ += "\n" + coloured("Metal temperatures over the year", Tone::strong, style_) + "\n";
+        std::vector<std::vector<std::string>> rows;
+        for (const ServiceLevel& level : told_.levels) {
+            rows.push_back(
+                {short_number(level.metal_degc, 4), short_number(100.0 * level.share, 3) + " %"});
+        }
+        text_ += text_table({{"degC", true, 0}, {"of the year", true, 0}}, rows, style_);
+    }
+
+    void sweating() {
+        if (told_.sweating.steel == 0) return;
+        text_ += "\n" + coloured("Condensation", Tone::strong, style_) + "\n";
+        line("  the steel is below the dew point in: " + months(told_.sweating.steel), 4);
+        line("  the jacket sweats in: " + months(told_.sweating.jacket), 4);
+    }
+
+    static std::string months(std::uint16_t bits) {
+        constexpr std::array names{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                   "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+        std::string text;
+        for (std::size_t month = 0; month < names.size(); ++month) {
+            if ((bits >> month & 1U) != 0)
+                text += std::string{text.empty() ? "" : " "} + names[month];
+        }
+        return text.empty() ? "no month" : text;
+    }
+
+    void hot_spots() {
+        text_ += "\n" + coloured("Where to look first", Tone::strong, style_) + "\n";
+        for (const HotSpot& spot : told_.hot_spots) {
+            text_ += "  - " +
+                     wrapped(printable(spot.place, 200) + " (" + printable(spot.reason, 200) + ")",
+                             style_.width - 4, 4) +
+                     "\n";
+        }
     }
 
     void inspections() {
@@ -173,9 +220,15 @@ class ExplanationWriter {
 
     void cautions() {
         text_ += "\n" + coloured("Cautions", Tone::strong, style_) + "\n";
+        if (told_.mechanism == cracking_mechanism) {
+            caution(
+                "Cracks do not show as loss of wall: look with penetrant or a suitable "
+                "ultrasonic or eddy-current technique.");
+        }
         const double left = number_of(told_, "wall_thickness") -
                             number_of(told_, "corrosion_rate") * number_of(told_, "exposed_time");
-        if (left <= near_minimum * number_of(told_, "minimum_thickness")) {
+        if (told_.mechanism == wall_loss_mechanism &&
+            left <= near_minimum * number_of(told_, "minimum_thickness")) {
             caution("The expected wall of " + short_number(std::max(0.0, left), 3) +
                     " mm is near or below the minimum of " +
                     short_number(number_of(told_, "minimum_thickness"), 3) +

@@ -36,13 +36,14 @@ class RowWriter {
             append_csv_text(csv, plant_.segments.texts(field)[segment]);
         }
         csv += ',';
-        csv += wall_loss_mechanism;
+        csv += ranking_.mechanism(row);
         for (std::size_t i = 0; i < columns_.size(); ++i) {
             csv += ',';
+            if (!columns_[i].covers(row)) continue;  // of the other mechanism
             if (vocabularies_[i] == nullptr) {
-                append_number(csv, columns_[i].numbers[row]);
+                append_number(csv, columns_[i].number(row));
             } else {
-                csv += vocabularies_[i]->words[columns_[i].codes[row]].key;
+                csv += vocabularies_[i]->words[columns_[i].code(row)].key;
             }
         }
         csv += ',';
@@ -71,7 +72,7 @@ std::string csv_heading(const QuantityInfo& info) {
 std::string ranking_csv(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
                         std::size_t top, const WorkPlan& plan) {
     const RowWriter writer{plant, rules, ranking};
-    const std::size_t rows = top == 0 ? ranking.rows() : std::min(top, ranking.rows());
+    const std::size_t rows = top == 0 ? ranking.order.size() : std::min(top, ranking.order.size());
     const std::size_t step = std::max<std::size_t>(1, plan.block_rows);
     std::vector<std::string> blocks((rows + step - 1) / step);
     for_each_block(rows, plan, [&](std::size_t block, RowRange range) {

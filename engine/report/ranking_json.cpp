@@ -22,7 +22,7 @@ void write_head(JsonWriter& json, const Plant& plant, const RuleSet& rules,
     json.begin_array();
     for (const std::string& layer : rules.layers) json.text(layer);
     json.end_array();
-    json.member_count("ranked", ranking.rows());
+    json.member_count("ranked", ranking.order.size());
     json.member_count("not_ranked_count", ranking.not_ranked.size());
     json.member("caution", screening_caution);
 }
@@ -53,13 +53,14 @@ void write_row(JsonWriter& json, const Plant& plant, const RuleSet& rules, const
     json.member("segment", plant.segments.texts(S::segment)[segment]);
     json.member("line", plant.segments.texts(S::line)[segment]);
     json.member("unit", plant.segments.texts(S::unit)[segment]);
-    json.member("mechanism", wall_loss_mechanism);
+    json.member("mechanism", ranking.mechanism(row));
     for (const ColumnView& column : columns) {
+        if (!column.covers(row)) continue;  // of the other mechanism
         json.key(column.info->key);
-        if (column.codes.empty()) {
-            json.number(column.numbers[row]);
+        if (column.is_words()) {
+            json.text(rules.vocabulary(column.info->words).words[column.code(row)].key);
         } else {
-            json.text(rules.vocabulary(column.info->words).words[column.codes[row]].key);
+            json.number(column.number(row));
         }
     }
     json.member_count("assumptions", ranking.assumptions[row]);
@@ -77,7 +78,7 @@ std::string ranking_json(const Plant& plant, const RuleSet& rules, const Ranking
     write_columns(json, plant, columns);
     json.key("rows");
     json.begin_array();
-    const std::size_t rows = top == 0 ? ranking.rows() : std::min(top, ranking.rows());
+    const std::size_t rows = top == 0 ? ranking.order.size() : std::min(top, ranking.order.size());
     for (std::size_t rank = 0; rank < rows; ++rank) {
         write_row(json, plant, rules, ranking, columns, rank);
     }

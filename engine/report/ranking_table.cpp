@@ -37,11 +37,12 @@ class TableWriter {
           risks_(rules.vocabulary("risk_category")) {}
 
     std::string write(std::size_t top) {
-        const std::size_t rows = top == 0 ? ranking_.rows() : std::min(top, ranking_.rows());
+        const std::size_t rows =
+            top == 0 ? ranking_.order.size() : std::min(top, ranking_.order.size());
         std::string text = head();
         if (rows > 0) text += table(rows) + "\n";
-        if (rows < ranking_.rows()) {
-            text += coloured(counted(ranking_.rows() - rows, "row") +
+        if (rows < ranking_.order.size()) {
+            text += coloured(counted(ranking_.order.size() - rows, "row") +
                                  " more: --top N for more, --format csv for all.\n",
                              Tone::quiet, style_);
         }
@@ -96,9 +97,11 @@ class TableWriter {
         cells.push_back(text(S::unit));
         cells.push_back(short_number(ranking_.exposure.metal_temperature_degc[at], 3));
         if (very()) {
-            cells.push_back(short_number(ranking_.degradation.corrosion_rate_mm_per_year[at], 2));
+            cells.push_back(loses_wall(row)
+                                ? short_number(ranking_.wall_loss.corrosion_rate_mm_per_year[at], 2)
+                                : "");
         }
-        cells.push_back(short_number(100.0 * ranking_.likelihood.wall_fraction[at], 2) + "%");
+        cells.push_back(lost(row));
         cells.push_back(short_number(ranking_.likelihood.probability_of_failure_per_year[at], 2));
         cells.push_back(compact(ranking_.risk.risk_per_year[at]));
         const std::size_t band = ranking_.risk.risk_category[at];
@@ -107,6 +110,17 @@ class TableWriter {
         cells.push_back(std::to_string(ranking_.assumptions[row]));
         cells.push_back(reasons(row));
         return cells;
+    }
+
+    // Cracking takes no wall.
+    [[nodiscard]] bool loses_wall(std::uint32_t row) const {
+        return row < ranking_.mechanism_rows.wall_loss;
+    }
+    std::string lost(std::uint32_t row) const {
+        if (!loses_wall(row)) return "cracks";
+        return short_number(
+                   100.0 * ranking_.likelihood.wall_fraction[static_cast<Eigen::Index>(row)], 2) +
+               "%";
     }
 
     std::string reasons(std::uint32_t row) const {
@@ -136,10 +150,11 @@ class TableWriter {
     }
 
     std::string bands() const {
-        std::string text = "\n" + counted(ranking_.rows(), "segment") + " ranked: ";
+        std::string text = "\n" + counted(ranking_.order.size(), "segment") + " ranked: ";
         for (std::size_t band = risks_.words.size(); band-- > 0;) {
-            const auto count =
-                (ranking_.risk.risk_category == static_cast<std::uint8_t>(band)).count();
+            const auto count = std::ranges::count_if(ranking_.order, [&](std::uint32_t row) {
+                return ranking_.risk.risk_category[static_cast<Eigen::Index>(row)] == band;
+            });
             text += std::to_string(count) + " " + risks_.words[band].key;
             text += band > 0 ? ", " : ".\n";
         }

@@ -81,11 +81,13 @@ struct RuleHit {
     [[nodiscard]] bool outside() const { return below || above; }
 };
 
-/// One number.
+/// One number or word.
 struct ValueTable {
     TableInfo info;
     std::vector<RuleEntry> entries;  ///< exactly one
     [[nodiscard]] double value() const { return entries.front().value; }
+    [[nodiscard]] const std::string& word() const { return entries.front().word; }
+    [[nodiscard]] std::uint8_t code() const { return entries.front().code; }
 };
 
 /// A number or word for each word of a vocabulary; entry i belongs to code i.

@@ -23,7 +23,7 @@ std::vector<std::string_view> keys_of(TableKind kind) {
     };
     switch (kind) {
         case TableKind::value:
-            add({"value"});
+            add({"gives", "value"});
             break;
         case TableKind::lookup:
             add({"gives", "by", "entries"});
@@ -87,7 +87,7 @@ void read_vocabularies(TableReading& r) {
 void read_values_kind(TableReading& r) {
     auto& info = r.draft.info;
     const auto* unit = r.node.find("unit");
-    const bool may_give = r.draft.kind != TableKind::value && r.draft.kind != TableKind::curves;
+    const bool may_give = r.draft.kind != TableKind::curves;
     if (may_give && r.node.find("gives") != nullptr) {
         named_vocabulary(r, "gives", info.gives);
         if (unit == nullptr) return;

@@ -13,7 +13,7 @@
 namespace lagline {
 namespace {
 
-constexpr int dimension_count = 14;
+constexpr int dimension_count = 16;
 
 std::vector<std::string_view> all_symbols() {
     std::vector<std::string_view> all;
@@ -120,7 +120,10 @@ std::optional<Unit> read_unit(const YamlNode& node, std::optional<Dimension> wan
 std::optional<Dimension> dimension_of_axis(std::string_view quantity) {
     // Calculated by the engine, so in no file of the plant folder.
     if (quantity == "metal_temperature") return Dimension::temperature;
+    if (quantity == "mean_temperature") return Dimension::temperature;
+    if (quantity == "temperature_excess") return Dimension::temperature_difference;
     if (quantity == "probability_of_failure") return Dimension::frequency;
+    if (quantity == "annual_rainfall" || quantity == "coast_distance") return Dimension::length;
     for (const auto fields : {segment_fields(), inspection_fields(), turnaround_fields()}) {
         const auto at = find_field(fields, quantity);
         if (!at) continue;

@@ -1,0 +1,72 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "degradation/weibull.h"
+#include "exposure/exposure.h"
+#include "plant/plant.h"
+#include "ruleset/ruleset.h"
+
+namespace lagline {
+
+/// The rule tables of the coating life model.
+struct CoatingLifeRules {
+    const GridTable* scale = nullptr;  ///< coating_system x driver
+    const LookupTable* shape = nullptr;
+    const LookupTable* quality_scale = nullptr;  ///< where the system is not known
+    double quality_shape = 1.0;
+    std::optional<std::uint8_t> unknown_system;  ///< word `unknown` of coating_system
+    const LookupTable* rigidity = nullptr;
+    const LookupTable* temperature_most = nullptr;
+    const LookupTable* temperature_least = nullptr;
+    const BandTable* over_temperature = nullptr;
+    double cold_factor = 1.0;
+    const LookupTable* film_least = nullptr;
+    const BandTable* thin_film = nullptr;
+    const LookupTable* thick_film_limit = nullptr;
+    const CurveTable* cracking = nullptr;
+    const LookupTable* yard_erosion = nullptr;
+    const LookupTable* preparation = nullptr;
+    const LookupTable* field = nullptr;
+    double field_after_years = 0.0;
+    const LookupTable* cure_least = nullptr;
+    double cold_cure_factor = 1.0;
+    double dew_margin_k = 0.0;
+    double dew_factor = 1.0;
+    const BandTable* cycling = nullptr;
+    double sound_rust_grade = 0.0;
+    std::vector<double> month_degc;  ///< empty where the plant gives no climate
+    std::vector<double> month_dew_degc;
+};
+[[nodiscard]] CoatingLifeRules coating_life_rules(const RuleSet& rules, const Plant& plant);
+[[nodiscard]] std::span<const TableNeed> coating_life_needs();
+
+/// The life of one coating and the factors on its scale, each 1 where it does not apply.
+struct CoatingLife {
+    Weibull life;
+    double base_scale_years = 0.0;
+    double preparation = 1.0;
+    double place = 1.0;        ///< shop or field
+    double application = 1.0;  ///< applied too cold, or too near the dew point
+    double film_um = -1.0;     ///< left after the yard; negative where the film is not known
+    double thin_film = 1.0;
+    double cracking = 1.0;     ///< thick film of a rigid system that is hot
+    double temperature = 1.0;  ///< above the limit of the system, or below its least
+    double cycling = 1.0;
+};
+/// @param highest_degc  highest metal temperature of the service cycle
+[[nodiscard]] CoatingLife coating_life(const Plant& plant, const CoatingLifeRules& rules,
+                                       std::uint32_t segment, std::uint8_t driver,
+                                       double highest_degc, double lowest_degc);
+
+/// Expected unprotected time of a segment between two days, over its coating and what inspections
+/// found of it, parts that were renewed later counted by their share (eq. 36 and 37).
+/// @param failed_rust_grade  grade at or below which a coating counts as broken down
+[[nodiscard]] double expected_unprotected(const Plant& plant, const CoatingLifeRules& rules,
+                                          const Weibull& life, std::uint32_t segment, Date from,
+                                          Date to, double failed_rust_grade);
+
+}  // namespace lagline

@@ -1,0 +1,124 @@
+#include <array>
+
+#include "degradation/degradation.h"
+
+namespace lagline {
+namespace {
+
+constexpr std::array wall_needs{
+    TableNeed{.name = "material_family",
+              .kind = TableKind::lookup,
+              .by = "material",
+              .gives = "material_family"},
+    TableNeed{.name = "coating_model", .kind = TableKind::value, .gives = "coating_model"},
+    TableNeed{.name = "base_rate",
+              .kind = TableKind::curves,
+              .dimension = Dimension::corrosion_rate,
+              .by = "driver",
+              .axis = "metal_temperature"},
+    TableNeed{.name = "insulation_factor", .kind = TableKind::lookup, .by = "insulation_type"},
+    TableNeed{.name = "complexity_factor", .kind = TableKind::lookup, .by = "complexity"},
+    TableNeed{.name = "condition_factor", .kind = TableKind::lookup, .by = "insulation_condition"},
+    TableNeed{.name = "pooling_factor", .kind = TableKind::lookup, .by = "yes_no"},
+    TableNeed{.name = "interface_factor", .kind = TableKind::lookup, .by = "yes_no"},
+    TableNeed{.name = "coating_life",
+              .kind = TableKind::lookup,
+              .dimension = Dimension::time,
+              .by = "coating_quality"},
+    TableNeed{.name = "coating_failed_rust_grade", .kind = TableKind::value},
+    TableNeed{.name = "inspection_effectiveness",
+              .kind = TableKind::bands,
+              .by = "technique",
+              .axis = "coverage",
+              .gives = "effectiveness"},
+    TableNeed{.name = "reading_accepted",
+              .kind = TableKind::lookup,
+              .by = "effectiveness",
+              .gives = "yes_no"},
+};
+
+constexpr std::array cracking_needs{
+    TableNeed{.name = "scc_susceptibility",
+              .kind = TableKind::bands,
+              .by = "driver",
+              .axis = "metal_temperature",
+              .gives = "susceptibility"},
+    TableNeed{.name = "scc_severity",
+              .kind = TableKind::lookup,
+              .by = "susceptibility",
+              .gives = "severity_index"},
+    TableNeed{.name = "scc_complexity_step", .kind = TableKind::lookup, .by = "complexity"},
+    TableNeed{
+        .name = "scc_condition_step", .kind = TableKind::lookup, .by = "insulation_condition"},
+    TableNeed{.name = "scc_insulation_step", .kind = TableKind::lookup, .by = "insulation_type"},
+};
+
+constexpr TableNeed duplex_need{.name = "scc_susceptibility_duplex",
+                                .kind = TableKind::bands,
+                                .by = "driver",
+                                .axis = "metal_temperature",
+                                .gives = "susceptibility"};
+
+constexpr std::array cycle_needs{
+    TableNeed{.name = "cycling_factor", .kind = TableKind::bands, .axis = "cycles_per_year"},
+    TableNeed{
+        .name = "boiling_point", .kind = TableKind::value, .dimension = Dimension::temperature},
+};
+
+// The table that cracks a material of a family, where the rules have one.
+const BandTable* susceptibility_of(const RuleSet& rules, std::string_view family) {
+    if (family == "austenitic") return &rules.band("scc_susceptibility");
+    const auto duplex = rules.bands.find("scc_susceptibility_duplex");
+    const bool there = family == "duplex" && duplex != rules.bands.end();
+    return there ? &duplex->second : nullptr;
+}
+
+}  // namespace
+
+std::vector<TableNeed> degradation_needs(const RuleSet& rules) {
+    std::vector<TableNeed> needs(wall_needs.begin(), wall_needs.end());
+    needs.insert(needs.end(), cracking_needs.begin(), cracking_needs.end());
+    if (rules.bands.contains("scc_susceptibility_duplex")) needs.push_back(duplex_need);
+    if (models_of(rules).service_cycle) {
+        needs.insert(needs.end(), cycle_needs.begin(), cycle_needs.end());
+    }
+    if (models_of(rules).life_model) {
+        const auto life = coating_life_needs();
+        needs.insert(needs.end(), life.begin(), life.end());
+    }
+    return needs;
+}
+
+DegradationRules degradation_rules(const RuleSet& rules, const Plant& plant) {
+    DegradationRules taken;
+    taken.base_rate = &rules.curve("base_rate");
+    taken.insulation = &rules.lookup("insulation_factor");
+    taken.complexity = &rules.lookup("complexity_factor");
+    taken.condition = &rules.lookup("condition_factor");
+    taken.pooling = &rules.lookup("pooling_factor");
+    taken.interface_factor = &rules.lookup("interface_factor");
+    taken.coating_life = &rules.lookup("coating_life");
+    for (const auto& [name, table] : rules.site_factors) taken.site_factors.push_back(&table);
+    taken.history = history_rules(rules);
+    const MethodModels models = models_of(rules);
+    if (models.service_cycle) {
+        taken.cycling = &rules.band("cycling_factor");
+        taken.boiling_degc = rules.value("boiling_point").value();
+    }
+    if (models.life_model) {
+        taken.life = coating_life_rules(rules, plant);
+    }
+    const LookupTable& family = rules.lookup("material_family");
+    for (const RuleEntry& entry : family.entries) {
+        taken.susceptibility.push_back(susceptibility_of(rules, entry.word));
+    }
+    taken.severity = &rules.lookup("scc_severity");
+    taken.complexity_step = &rules.lookup("scc_complexity_step");
+    taken.condition_step = &rules.lookup("scc_condition_step");
+    taken.insulation_step = &rules.lookup("scc_insulation_step");
+    taken.worst_susceptibility =
+        static_cast<std::uint8_t>(rules.vocabulary("susceptibility").words.size() - 1);
+    return taken;
+}
+
+}  // namespace lagline

@@ -1,0 +1,168 @@
+#include "exposure/exposure_rules.h"
+
+#include <algorithm>
+#include <numeric>
+#include <stdexcept>
+
+#include "exposure/dew_point.h"
+#include "quantity/unit.h"
+
+namespace lagline {
+namespace {
+
+constexpr double mm_per_km = 1e6;
+
+constexpr std::array always_needed{
+    TableNeed{.name = "temperature_model", .kind = TableKind::value, .gives = "temperature_model"},
+    TableNeed{.name = "driver_model", .kind = TableKind::value, .gives = "driver_model"},
+};
+
+constexpr std::array cycle_needs{
+    TableNeed{.name = "ramp_time", .kind = TableKind::value, .dimension = Dimension::time},
+    TableNeed{.name = "ambient_temperature",
+              .kind = TableKind::value,
+              .dimension = Dimension::temperature},
+    TableNeed{
+        .name = "susceptible_from", .kind = TableKind::value, .dimension = Dimension::temperature},
+    TableNeed{
+        .name = "susceptible_to", .kind = TableKind::value, .dimension = Dimension::temperature},
+    TableNeed{.name = "insulation_conductivity",
+              .kind = TableKind::curves,
+              .dimension = Dimension::conductivity,
+              .by = "insulation_type",
+              .axis = "mean_temperature"},
+    TableNeed{.name = "jacket_emissivity", .kind = TableKind::lookup, .by = "jacket"},
+    TableNeed{.name = "wet_fraction", .kind = TableKind::lookup, .by = "yes_no"},
+    TableNeed{.name = "wet_conductivity_exponent", .kind = TableKind::value},
+    TableNeed{.name = "wind_speed", .kind = TableKind::value, .dimension = Dimension::speed},
+    TableNeed{.name = "steel_conductivity",
+              .kind = TableKind::lookup,
+              .dimension = Dimension::conductivity,
+              .by = "material"},
+    TableNeed{.name = "touch_limit", .kind = TableKind::value, .dimension = Dimension::temperature},
+};
+
+constexpr std::array driver_needs{
+    TableNeed{.name = "driver_by_rainfall",
+              .kind = TableKind::bands,
+              .axis = "annual_rainfall",
+              .gives = "driver"},
+    TableNeed{.name = "driver_by_coast",
+              .kind = TableKind::bands,
+              .axis = "coast_distance",
+              .gives = "driver"},
+    TableNeed{.name = "driver_by_sweating",
+              .kind = TableKind::bands,
+              .axis = "sweating_months",
+              .gives = "driver"},
+    TableNeed{.name = "driver_of_drift", .kind = TableKind::value, .gives = "driver"},
+    TableNeed{.name = "driver_of_deluge", .kind = TableKind::value, .gives = "driver"},
+};
+
+std::vector<ServiceKind> kinds_of(const Vocabulary& words) {
+    constexpr std::array<std::pair<std::string_view, ServiceKind>, 4> known{
+        {{"continuous", ServiceKind::continuous},
+         {"cyclic", ServiceKind::cyclic},
+         {"intermittent", ServiceKind::intermittent},
+         {"idle", ServiceKind::idle}}};
+    std::vector<ServiceKind> kinds;
+    for (const Word& word : words.words) {
+        const auto at = std::ranges::find(known, word.key, &decltype(known)::value_type::first);
+        // A word that an overlay added has no cycle of its own: it runs as it is.
+        kinds.push_back(at == known.end() ? ServiceKind::continuous : at->second);
+    }
+    return kinds;
+}
+
+SiteAir air_of(const RuleSet& rules, const Plant& plant) {
+    SiteAir air;
+    air.wind_m_per_s = rules.value("wind_speed").value();
+    const auto& climate = plant.description.climate;
+    if (!climate) {
+        air.annual_degc = rules.value("ambient_temperature").value();
+        air.mean_degc = {air.annual_degc};
+        return air;
+    }
+    air.mean_degc.assign(climate->mean_temperature_degc.begin(),
+                         climate->mean_temperature_degc.end());
+    for (std::size_t month = 0; month < air.mean_degc.size(); ++month) {
+        air.dew_point_degc.push_back(
+            dew_point_degc(air.mean_degc[month], climate->relative_humidity_percent[month]));
+    }
+    air.annual_degc = std::accumulate(air.mean_degc.begin(), air.mean_degc.end(), 0.0) /
+                      static_cast<double>(air.mean_degc.size());
+    if (climate->wind_speed_m_per_s) air.wind_m_per_s = *climate->wind_speed_m_per_s;
+    return air;
+}
+
+SiteDrivers drivers_of(const RuleSet& rules, const Plant& plant) {
+    SiteDrivers drivers;
+    drivers.drift = rules.value("driver_of_drift").code();
+    drivers.deluge = rules.value("driver_of_deluge").code();
+    drivers.none = static_cast<std::uint8_t>(rules.vocabulary("driver").words.size() - 1);
+    const auto& climate = plant.description.climate;
+    if (!climate) return drivers;
+    const double rain_mm =
+        std::accumulate(climate->rainfall_mm.begin(), climate->rainfall_mm.end(), 0.0);
+    drivers.rainfall = rules.band("driver_by_rainfall").find(0, rain_mm).code;
+    if (climate->coast_distance_km) {
+        drivers.coast =
+            rules.band("driver_by_coast").find(0, *climate->coast_distance_km * mm_per_km).code;
+    }
+    return drivers;
+}
+
+}  // namespace
+
+bool chooses(const RuleSet& rules, std::string_view name, std::string_view word) {
+    const auto at = rules.values.find(name);
+    return at != rules.values.end() && at->second.word() == word;
+}
+
+MethodModels models_of(const RuleSet& rules) {
+    const bool cycle = chooses(rules, "temperature_model", "service_cycle");
+    return {.service_cycle = cycle,
+            // Condensation, one of the drivers, comes out of the heat balance.
+            .derived_driver = cycle && chooses(rules, "driver_model", "derived"),
+            .life_model = cycle && chooses(rules, "coating_model", "life_model")};
+}
+
+std::vector<TableNeed> exposure_needs(const RuleSet& rules) {
+    std::vector<TableNeed> needs(always_needed.begin(), always_needed.end());
+    const MethodModels models = models_of(rules);
+    if (models.service_cycle) {
+        needs.insert(needs.end(), cycle_needs.begin(), cycle_needs.end());
+    }
+    if (models.derived_driver) {
+        needs.insert(needs.end(), driver_needs.begin(), driver_needs.end());
+    }
+    return needs;
+}
+
+ExposureRules exposure_rules(const RuleSet& rules, const Plant& plant) {
+    ExposureRules taken;
+    taken.base_rate = &rules.curve("base_rate");
+    const MethodModels models = models_of(rules);
+    taken.service_cycle = models.service_cycle;
+    taken.derived_driver = models.derived_driver;
+    if (!taken.service_cycle) return taken;
+    taken.service_kinds = kinds_of(rules.vocabulary("service"));
+    taken.ramp_years = rules.value("ramp_time").value();
+    taken.susceptible_from_degc = rules.value("susceptible_from").value();
+    taken.susceptible_to_degc = rules.value("susceptible_to").value();
+    taken.conductivity = &rules.curve("insulation_conductivity");
+    taken.emissivity = &rules.lookup("jacket_emissivity");
+    taken.wet_fraction = &rules.lookup("wet_fraction");
+    taken.wet_exponent = rules.value("wet_conductivity_exponent").value();
+    taken.steel_conductivity = &rules.lookup("steel_conductivity");
+    taken.touch_limit_degc = rules.value("touch_limit").value();
+    taken.vertical = rules.vocabulary("orientation").code("vertical").value_or(255);
+    taken.air = air_of(rules, plant);
+    if (taken.derived_driver) {
+        taken.driver_by_sweating = &rules.band("driver_by_sweating");
+        taken.drivers = drivers_of(rules, plant);
+    }
+    return taken;
+}
+
+}  // namespace lagline

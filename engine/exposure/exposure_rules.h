@@ -1,0 +1,75 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "exposure/service_cycle.h"
+#include "plant/plant.h"
+#include "ruleset/ruleset.h"
+
+namespace lagline {
+
+/// The air around the plant, in equal parts of the year: twelve months, or one mean where the plant
+/// gives no climate.
+struct SiteAir {
+    std::vector<double> mean_degc;
+    std::vector<double> dew_point_degc;  ///< empty where the plant gives no climate
+    double annual_degc = 0.0;
+    double wind_m_per_s = 0.0;
+};
+
+/// Drivers that follow from the site, each by its own table; nothing where the site gives no data.
+struct SiteDrivers {
+    std::optional<std::uint8_t> rainfall;
+    std::optional<std::uint8_t> coast;
+    std::uint8_t drift = 0;   ///< of units downwind of a cooling tower
+    std::uint8_t deluge = 0;  ///< of units whose deluge is tested often
+    std::uint8_t none = 0;    ///< mildest of the vocabulary
+};
+
+/// The rule tables of this step, taken out of the rule set once.
+struct ExposureRules {
+    bool service_cycle = false;
+    bool derived_driver = false;
+    const CurveTable* base_rate = nullptr;
+    // The rest is set with service_cycle only.
+    std::vector<ServiceKind> service_kinds;  ///< by code of `service`
+    double ramp_years = 0.0;
+    double susceptible_from_degc = 0.0;
+    double susceptible_to_degc = 0.0;
+    const CurveTable* conductivity = nullptr;
+    const LookupTable* emissivity = nullptr;
+    const LookupTable* wet_fraction = nullptr;
+    double wet_exponent = 0.0;
+    const LookupTable* steel_conductivity = nullptr;
+    double touch_limit_degc = 0.0;
+    std::uint8_t vertical = 0;  ///< word `vertical` of `orientation`
+    const BandTable* driver_by_sweating = nullptr;
+    SiteAir air;
+    SiteDrivers drivers;
+};
+
+/// Which models a rule set chooses; they decide which columns there are.
+struct MethodModels {
+    bool service_cycle = false;   ///< temperature_model: service_cycle, else single
+    bool derived_driver = false;  ///< driver_model: derived, else as given
+    bool life_model = false;      ///< coating_model: life_model, else banded credit
+};
+[[nodiscard]] MethodModels models_of(const RuleSet& rules);
+
+[[nodiscard]] ExposureRules exposure_rules(const RuleSet& rules, const Plant& plant);
+/// Tables this step needs; those of the service cycle only where the rules choose it.
+[[nodiscard]] std::vector<TableNeed> exposure_needs(const RuleSet& rules);
+
+/// True when the word value table `name` gives `word`.
+[[nodiscard]] bool chooses(const RuleSet& rules, std::string_view name, std::string_view word);
+
+/// The worse of two drivers: vocabularies list the severest first.
+[[nodiscard]] constexpr std::uint8_t worse_driver(std::uint8_t a, std::uint8_t b) {
+    return a < b ? a : b;
+}
+
+}  // namespace lagline

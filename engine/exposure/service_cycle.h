@@ -1,0 +1,58 @@
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <span>
+
+namespace lagline {
+
+/// A metal temperature and the share of the year it lasts.
+struct ServiceLevel {
+    double metal_degc = 0.0;
+    double share = 0.0;
+};
+
+/// The levels of a segment over a year; shares sum to 1.
+class ServiceLevels {
+  public:
+    static constexpr std::size_t most = 40;
+
+    void add(double metal_degc, double share) {
+        if (share > 0.0 && size_ < most) levels_[size_++] = {metal_degc, share};
+    }
+    [[nodiscard]] std::span<const ServiceLevel> all() const { return {levels_.data(), size_}; }
+    [[nodiscard]] std::span<ServiceLevel> all() { return {levels_.data(), size_}; }
+    [[nodiscard]] double highest_degc() const;
+    [[nodiscard]] double lowest_degc() const;
+
+  private:
+    std::array<ServiceLevel, most> levels_{};
+    std::size_t size_ = 0;
+};
+
+enum class ServiceKind : std::uint8_t { continuous, cyclic, intermittent, idle };
+
+/// What the service cycle of a segment is made of.
+struct ServiceCycle {
+    ServiceKind kind = ServiceKind::continuous;
+    double operating_degc = 0.0;
+    double low_degc = 0.0;      ///< cold plateau of a cyclic service
+    double high_degc = 0.0;     ///< hot plateau of a cyclic service
+    double hot_fraction = 1.0;  ///< share of the year on the hot plateau, or in operation
+    double cycles_per_year = 0.0;
+    double ramp_years = 0.0;               ///< time of one ramp
+    std::span<const double> ambient_degc;  ///< means of equal parts of the year
+};
+
+/// The levels of a service cycle (eq. 1):
+///   - continuous: the operating temperature all year
+///   - cyclic: hot plateau, cold plateau, and the ramps between them: two a cycle, cut at `breaks`
+///     so that a rate that runs straight between the breaks is averaged exactly
+///   - intermittent: the operating temperature for `hot_fraction`, else the ambient
+///   - idle: the ambient
+/// @param breaks  ascending temperatures [degC] at which the rate curve bends
+[[nodiscard]] ServiceLevels service_levels(const ServiceCycle& cycle,
+                                           std::span<const double> breaks);
+
+}  // namespace lagline
