@@ -87,16 +87,20 @@ class HeadingReader {
     }
 
     void add(Problem problem, const ColumnPlan& plan, std::string found, std::string expected,
-             std::string mend, Severity severity = Severity::error) {
-        report_.add({.severity = severity,
-                     .problem = problem,
-                     .where = places_.at(plan.offset),
-                     .subject = plan.heading,
-                     .found = std::move(found),
-                     .expected = std::move(expected),
-                     .mend = std::move(mend),
-                     .excerpt = excerpt_at(sheet_.source, plan.offset,
-                                           std::max<std::size_t>(1, plan.heading.size()))});
+             std::string mend) {
+        Diagnostic diagnostic{.problem = problem,
+                              .where = {sheet_.source.file, 0, 0},
+                              .subject = plan.heading,
+                              .found = std::move(found),
+                              .expected = std::move(expected),
+                              .mend = std::move(mend),
+                              .excerpt = {}};
+        if (!report_.full()) {
+            diagnostic.where = places_.at(plan.offset);
+            diagnostic.excerpt = excerpt_at(sheet_.source, plan.offset,
+                                            std::max<std::size_t>(1, plan.heading.size()));
+        }
+        report_.add(std::move(diagnostic));
     }
 
     void refuse_double(const ColumnPlan& plan, int first) {
