@@ -1,4 +1,7 @@
 #include <iostream>
+#include <iterator>
+#include <list>
+#include <span>
 
 #include "cli/app.h"
 #include "cli/output.h"
@@ -52,13 +55,28 @@ std::string because_of_overlay(const RuleSet& rules) {
     return text;
 }
 
+// The checks of each shipped set are run on that set alone; those of the chosen one with the
+// overlay of the plant on it, which they then pin down too.
 int check(const RulesArguments& arguments) {
-    const auto rules = open_rules(arguments.rules, arguments.plant);
-    if (!rules) return bad_input;
-    const auto outcomes = run_rule_checks(*rules);
+    const auto chosen = open_rules(arguments.rules, arguments.plant);
+    if (!chosen) return bad_input;
+    const auto shipped = open_rules(arguments.rules, "");
+    if (!shipped) return bad_input;
+    std::list<RuleSet> below;  // outcomes point into them
+    std::vector<CheckOutcome> outcomes;
+    const std::size_t top = shipped->layers.size() - 1;
+    for (const std::string& layer : std::span{shipped->layers}.first(top)) {
+        auto rules = open_rules(layer, "");
+        if (!rules) return bad_input;
+        below.push_back(std::move(*rules));
+        std::ranges::move(run_rule_checks(below.back()), std::back_inserter(outcomes));
+    }
+    std::ranges::move(run_rule_checks(*chosen, std::span{chosen->layers}.subspan(top)),
+                      std::back_inserter(outcomes));
     const bool all_ok = std::ranges::all_of(outcomes, &CheckOutcome::ok);
     std::string text = rules_checked(outcomes, terminal_style());
-    if (!all_ok) text += because_of_overlay(*rules);
+    const bool overlaid = chosen->layers.size() > shipped->layers.size();
+    if (!all_ok && overlaid) text += because_of_overlay(*chosen);
     const int delivered = deliver(text, std::nullopt);
     if (delivered != done) return delivered;
     return all_ok ? done : checks_failed;

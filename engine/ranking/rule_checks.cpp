@@ -210,10 +210,18 @@ bool CheckOutcome::ok() const {
     return report.ok() && std::ranges::all_of(quantities, &CheckedQuantity::ok);
 }
 
-std::vector<CheckOutcome> run_rule_checks(const RuleSet& rules) {
+std::vector<CheckOutcome> run_rule_checks(const RuleSet& rules,
+                                          std::span<const std::string> layers) {
     std::vector<CheckOutcome> outcomes;
-    for (const RuleCheck& check : rules.checks) outcomes.push_back(run(check, rules));
+    for (const RuleCheck& check : rules.checks) {
+        if (std::ranges::find(layers, check.layer) == layers.end()) continue;
+        outcomes.push_back(run(check, rules));
+    }
     return outcomes;
+}
+
+std::vector<CheckOutcome> run_rule_checks(const RuleSet& rules) {
+    return run_rule_checks(rules, std::span{rules.layers}.last(rules.layers.empty() ? 0 : 1));
 }
 
 }  // namespace lagline

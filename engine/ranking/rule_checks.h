@@ -1,5 +1,6 @@
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -25,9 +26,14 @@ struct CheckOutcome {
     [[nodiscard]] bool ok() const;
 };
 
-/// Runs every check of `rules` through the same intake and method as a plant folder: the segment
-/// goes in as a row of a CSV, the columns that come out are compared with what is expected.
-/// The result points into `rules`.
+/// Runs the checks that were written for one of `layers` through the same intake and method as a
+/// plant folder: the segment goes in as a row of a CSV, the columns that come out are compared with
+/// what is expected.  A layer that changes the method does not have to meet the checks of the layer
+/// below: those are run on that layer alone.  The result points into `rules`.
+[[nodiscard]] std::vector<CheckOutcome> run_rule_checks(const RuleSet& rules,
+                                                        std::span<const std::string> layers);
+
+/// The checks of the topmost layer.
 [[nodiscard]] std::vector<CheckOutcome> run_rule_checks(const RuleSet& rules);
 
 }  // namespace lagline

@@ -94,6 +94,7 @@ void read_check(const YamlNode& node, RuleSet& rules, const Scope& section) {
     expect_keys(node, check_keys, section);
     RuleCheck check;
     check.place = place_of(node);
+    check.layer = rules.layers.empty() ? "" : rules.layers.back();
     check.name = need_text(node, "name", section).value_or("");
     const auto scope = check.name.empty() ? section : section.at(check.name);
     check.source = read_provenance(node, rules, {}, scope).source;

@@ -39,7 +39,7 @@ void report_folder(Report& report, Severity severity, Problem problem, const fs:
 bool is_hidden(const fs::path& path) { return path.filename().generic_string().starts_with('.'); }
 
 /// Rule files below `folder`, by relative path.  What looks like one but is not read is reported.
-std::vector<fs::path> rule_files(const fs::path& folder, Report& report) {
+std::vector<fs::path> rule_files(const fs::path& folder, const std::string& shown, Report& report) {
     std::vector<std::pair<std::string, fs::path>> found;
     std::error_code error;
     fs::recursive_directory_iterator at(folder, error);
@@ -50,7 +50,8 @@ std::vector<fs::path> rule_files(const fs::path& folder, Report& report) {
             continue;
         }
         if (path.extension() == ".yml") {
-            report_folder(report, Severity::warning, Problem::not_a_file, path,
+            report_folder(report, Severity::warning, Problem::not_a_file,
+                          fs::path(shown) / path.lexically_relative(folder),
                           "a file that is not read", "rule files named *.yaml",
                           "rename it to .yaml");
         }
@@ -294,7 +295,7 @@ Layer read_layer_files(const fs::path& folder, const std::string& shown, Report&
     layer.folder = folder;
     const auto plain = folder.lexically_normal();
     layer.name = (plain.has_filename() ? plain : plain.parent_path()).filename().generic_string();
-    const auto paths = rule_files(folder, report);
+    const auto paths = rule_files(folder, shown, report);
     if (paths.empty()) {
         report_folder(report, Severity::error, Problem::missing_file, folder, "no rule files",
                       "one file *.yaml or more", "check the name of the folder");
@@ -316,6 +317,7 @@ Layer read_layer_files(const fs::path& folder, const std::string& shown, Report&
 }
 
 void add_layer(const Layer& layer, RuleDraft& draft, Report& report) {
+    draft.rules.layers.push_back(layer.name);
     LayerReader r{layer, draft, report, {}};
     check_top(r);
     const auto sources = r.scope("sources");
@@ -338,7 +340,6 @@ void add_layer(const Layer& layer, RuleDraft& draft, Report& report) {
     r.each("checks",
            [&](const YamlNode& list) { read_checks(list, draft.rules, r.scope("checks")); });
     read_layer_changes(r);
-    draft.rules.layers.push_back(layer.name);
     draft.rules.folders.push_back(layer.folder);
     draft.rules.name = layer.name;
     draft.rules.meaning = layer.meaning;

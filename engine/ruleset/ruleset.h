@@ -72,6 +72,7 @@ struct RuleCheck {
         Place place;
     };
     std::string name;
+    std::string layer;  ///< rule set that it was written for
     SourceRef source;
     std::string date;
     std::vector<Cell> segment;

@@ -16,7 +16,6 @@ using Keys = std::span<const std::string_view>;
 constexpr double infinity = std::numeric_limits<double>::infinity();
 
 constexpr std::array<std::string_view, 3> provenance_keys{"source", "basis", "note"};
-constexpr std::array<std::string_view, 4> entry_keys{"value", "source", "basis", "note"};
 constexpr std::array<std::string_view, 1> point_keys{"at"};
 constexpr std::array<std::string_view, 3> end_keys{"upto", "below", "above"};
 
@@ -361,46 +360,7 @@ void read_valid(TableReading& r) {
     check_cover(*valid, r, scope);
 }
 
-std::optional<RuleEntry> read_entry_value(const YamlNode& node, const TableInfo& info,
-                                          const RuleSet& known, const Scope& scope) {
-    RuleEntry entry;
-    entry.place = place_of(node);
-    if (info.gives.empty()) {
-        const auto number = read_in_unit(node, info.unit, info.dimension, scope);
-        if (!number) return std::nullopt;
-        entry.printed = number->printed;
-        entry.value = number->base;
-        return entry;
-    }
-    const auto words = known.vocabularies.find(info.gives);
-    if (words == known.vocabularies.end()) return std::nullopt;  // reported with the head
-    const auto code = read_word(node, words->second, scope);
-    if (!code) return std::nullopt;
-    entry.code = *code;
-    entry.word = words->second.words[*code].key;
-    return entry;
-}
-
 }  // namespace
-
-std::optional<RuleEntry> read_entry(const YamlNode& node, const TableInfo& info,
-                                    const RuleSet& known, const Provenance& inherited,
-                                    const Scope& scope) {
-    auto provenance = inherited;
-    const YamlNode* value = &node;
-    if (node.is_map()) {
-        expect_keys(node, entry_keys, scope);
-        provenance = read_provenance(node, known, inherited, scope);
-        value = need(node, "value", scope);
-        if (value == nullptr) return std::nullopt;
-    }
-    auto entry = read_entry_value(*value, info, known, scope);
-    if (!entry) return std::nullopt;
-    entry->source = std::move(provenance.source);
-    entry->basis = provenance.basis.value_or(Basis::site);
-    entry->note = std::move(provenance.note);
-    return entry;
-}
 
 void read_body(TableReading& reading) {
     switch (reading.draft.kind) {

@@ -112,6 +112,8 @@ class Findings {
         coating_cell(out);
         wetness_cell(out);
         jacket_cell(out);
+        renewal_cell(out);
+        crack_cell(out);
     }
 
   private:
@@ -163,6 +165,18 @@ class Findings {
                                 : dice_.pick<Word>({{"none", 1}, {"minor", 5}, {"severe", 4}});
         const bool looks = strips(visit_.technique) || visit_.technique == "external_visual";
         out.word(looks || dice_.chance(0.3), damage);
+    }
+
+    // Where the coating was stripped and gone, part of it was made new before it was closed again.
+    void renewal_cell(CsvWriter& out) {
+        const bool gone = wall_.coated(visit_.date) && wall_.years_unprotected(visit_.date) > 0;
+        const bool renewed = strips(visit_.technique) && gone && dice_.chance(0.35);
+        out.number(renewed, 10 * dice_.whole(2, 10), 0);
+    }
+
+    void crack_cell(CsvWriter& out) {
+        const bool looks = strips(visit_.technique) && is_stainless(line_.steel);
+        out.flag(looks, dice_.chance(0.05));
     }
 
     Dice& dice_;

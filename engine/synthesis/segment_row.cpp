@@ -70,6 +70,8 @@ class SegmentRow {
         out_.number(cycles && line_has(F::cycles_per_year), line_.cycles_per_year, 0);
         out_.number(segment_.dead_leg_m > 0, segment_.dead_leg_m, 1);
         out_.word(line_has(F::heat_tracing), line_.heat_tracing);
+        // One segment in seven is a riser.
+        out_.word(has(F::orientation), segment_.number % 7 == 3 ? "vertical" : "horizontal");
     }
 
     void insulation() {

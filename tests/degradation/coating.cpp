@@ -67,25 +67,5 @@ TEST_CASE("coating credit equals the two branches of its source, lies in range a
     }
 }
 
-TEST_CASE("coating_credit and exposed_time work through columns; time is never below 0") {
-    const Numbers since = column({15, 20, 12, 4});
-    const std::vector<std::uint8_t> failed{0, 1, 0, 0};
-    Numbers credit(4);
-    coating_credit(column({5, 15, 15, 15}), column({15, 20, 20, 10}), since, failed, credit);
-    CHECK(credit[0] == 5.0);
-    CHECK(credit[1] == 0.0);
-    CHECK(credit[2] == 7.0);
-    CHECK(credit[3] == 4.0);
-    Numbers exposed(4);
-    exposed_time(since, credit, exposed);
-    CHECK(exposed[0] == 10.0);
-    CHECK(exposed[1] == 20.0);
-    CHECK(exposed[2] == 5.0);
-    CHECK(exposed[3] == 0.0);
-    exposed_time(column({3, 0, 1, 2}), column({5, 1, 1, 2}), exposed);
-    CHECK(exposed.minCoeff() == 0.0);
-    CHECK(exposed.maxCoeff() == 0.0);
-}
-
 }  // namespace
 }  // namespace lagline

@@ -1,5 +1,7 @@
 #include "degradation/history.h"
 
+#include "degradation/coating.h"
+
 #include <doctest/doctest.h>
 
 #include <string>
@@ -13,7 +15,14 @@ namespace {
 
 // Nominal wall 7.11 mm in service and coated on 2005-01-01; 0.1 mm/y once a life of 5 years is
 // over, so that 6.11 mm are expected on 2020-01-01.
-constexpr ExpectedLoss tenth{.rate_mm_per_year = 0.1, .coating_life_years = 5.0};
+constexpr double tenth_mm_per_year = 0.1;
+
+double exposed_after_life_of_5(const History& known, Date day) {
+    const Date coated = make_date(2005, 1, 1);
+    const double since = years_between(known.wall_known, day);
+    return since - coating_credit_years(5.0, years_between(coated, day), since,
+                                        known.failed_at != History::nothing);
+}
 
 struct Read {
     History history;
@@ -26,7 +35,8 @@ Read read(const std::vector<Cells>& inspections, const Cells& segment_changes = 
         assemble({.segments = {segment_cells("S-1", segment_changes)}, .inspections = inspections},
                  published_rules());
     const auto effectiveness = inspection_effectiveness(plant, published_rules());
-    return {read_history(plant, 0, until, effectiveness, tenth, history_rules(published_rules())),
+    return {read_history(plant, 0, until, effectiveness, history_rules(published_rules()),
+                         tenth_mm_per_year, exposed_after_life_of_5),
             effectiveness};
 }
 

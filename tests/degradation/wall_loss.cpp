@@ -21,7 +21,7 @@ Rates rates_at(std::initializer_list<double> degf, std::vector<std::uint8_t> dri
     Numbers degc = column(degf);
     for (double& each : degc) each = degc_from_degf(each);
     Rates rates{Numbers(degc.size()), std::vector<std::uint8_t>(drivers.size(), 0)};
-    base_rate(published_rules().curve("base_rate"), degc, drivers, rates.mm_per_year,
+    base_rate(published_rules().curve("base_rate"), held_at(degc), drivers, rates.mm_per_year,
               rates.outside);
     return rates;
 }

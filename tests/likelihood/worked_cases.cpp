@@ -60,8 +60,8 @@ struct Worked {
         }
         std::vector<std::uint8_t> outside(worked_cases.size(), 0);
         base_rate(rules.curve("base_rate"),
-                  gathered([](const WorkedCase& c) { return degc_from_degf(c.degf); }), drivers,
-                  base, outside);
+                  held_at(gathered([](const WorkedCase& c) { return degc_from_degf(c.degf); })),
+                  drivers, base, outside);
         CHECK(outside == std::vector<std::uint8_t>(worked_cases.size(), 0));
         base *= units.inch / mm_per_inch;  // the table gives mm/y
         corrosion_rate(base, gathered([](const WorkedCase& c) { return c.insulation; }),
@@ -71,10 +71,10 @@ struct Worked {
                        gathered([](const WorkedCase& c) { return c.interface_factor; }),
                        Numbers::Ones(cases), rate);
         const Numbers since = gathered([](const WorkedCase& c) { return c.since_wall_y; });
-        coating_credit(gathered([](const WorkedCase& c) { return c.coating_life_y; }),
-                       gathered([](const WorkedCase& c) { return c.coating_age_y; }), since,
-                       std::vector<std::uint8_t>(worked_cases.size(), 0), credit);
-        exposed_time(since, credit, exposed);
+        credit = gathered([](const WorkedCase& c) {
+            return coating_credit_years(c.coating_life_y, c.coating_age_y, c.since_wall_y, false);
+        });
+        exposed = since - credit;
         wall_ = units.inch * gathered([](const WorkedCase& c) { return c.wall_in; });
         wall_fraction(rate, exposed, wall_, fraction);
     }

@@ -105,7 +105,7 @@ TEST_CASE("ties are broken by segment name") {
 TEST_CASE("stainless segments are listed as not ranked, with the reason") {
     const Plant plant =
         assemble({.segments = {segment_cells("C-1"),
-                               segment_cells("A-1", {{"material", "austenitic_stainless"}}),
+                               segment_cells("A-1", {{"material", "duplex_stainless"}}),
                                segment_cells("L-1", {{"material", "low_alloy_steel"}}),
                                segment_cells("D-1", {{"material", "duplex_stainless"}})}},
                  published_rules());
@@ -113,14 +113,14 @@ TEST_CASE("stainless segments are listed as not ranked, with the reason") {
     CHECK(ranking.segment_rows == std::vector<std::uint32_t>{0, 2});
     REQUIRE(ranking.not_ranked.size() == 2);
     CHECK(ranking.not_ranked[0].segment_row == 1);
-    CHECK(ranking.not_ranked[0].reason == "no mechanism for austenitic_stainless in these rules");
+    CHECK(ranking.not_ranked[0].reason == "no mechanism for duplex_stainless in these rules");
     CHECK(ranking.not_ranked[1].segment_row == 3);
     CHECK(ranking.not_ranked[1].reason == "no mechanism for duplex_stainless in these rules");
 }
 
 TEST_CASE("a plant in which nothing can be ranked gives an empty ranking") {
     const Plant plant =
-        assemble({.segments = {segment_cells("A-1", {{"material", "austenitic_stainless"}})}},
+        assemble({.segments = {segment_cells("A-1", {{"material", "duplex_stainless"}})}},
                  published_rules());
     const Ranking ranking = rank(plant, published_rules());
     CHECK(ranking.rows() == 0);

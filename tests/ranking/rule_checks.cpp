@@ -115,7 +115,7 @@ TEST_CASE("a quantity that is not there is reported with the one that was meant"
 TEST_CASE("a check of a segment that has no mechanism is reported, not passed") {
     TempFolder folder;
     const RuleSet rules =
-        changed_rules(folder, "material: carbon_steel", "material: austenitic_stainless");
+        changed_rules(folder, "material: carbon_steel", "material: duplex_stainless");
     const auto outcomes = run_rule_checks(rules);
     CHECK_FALSE(outcomes.front().ok());
     REQUIRE(outcomes.front().report.diagnostics().size() == 1);

@@ -22,7 +22,7 @@ TEST_CASE("a syntax error has its line and column, and the other files are still
     INFO(full(loaded.report));
     CHECK_FALSE(loaded.rules.has_value());
     CHECK(summary(loaded.report) == "yaml-syntax 3:4, unknown-key 1:1");
-    CHECK(loaded.report.diagnostics()[0].where.file == (folder.root() / "base/a.yaml").string());
+    CHECK(loaded.report.diagnostics()[0].where.file == "rules/base/a.yaml");
     CHECK(loaded.report.diagnostics()[1].mend == "did you mean 'tables'?");
 }
 

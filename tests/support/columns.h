@@ -23,4 +23,13 @@ namespace lagline {
 [[nodiscard]] std::string word_of(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
                                   std::string_view segment, std::string_view key);
 
+/// Levels of rows that are held at one temperature each.
+inline std::vector<ServiceLevels> held_at(const Numbers& degc) {
+    std::vector<ServiceLevels> levels(static_cast<std::size_t>(degc.size()));
+    for (std::size_t i = 0; i < levels.size(); ++i) {
+        levels[i].add(degc[static_cast<Eigen::Index>(i)], 1.0);
+    }
+    return levels;
+}
+
 }  // namespace lagline

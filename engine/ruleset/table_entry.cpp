@@ -1,0 +1,57 @@
+#include <algorithm>
+#include <array>
+#include <limits>
+#include <utility>
+
+#include "diagnostics/nearest.h"
+#include "diagnostics/text.h"
+#include "ruleset/table_head.h"
+#include "ruleset/units.h"
+
+namespace lagline {
+namespace {
+
+constexpr std::array<std::string_view, 4> entry_keys{"value", "source", "basis", "note"};
+
+std::optional<RuleEntry> read_entry_value(const YamlNode& node, const TableInfo& info,
+                                          const RuleSet& known, const Scope& scope) {
+    RuleEntry entry;
+    entry.place = place_of(node);
+    if (info.gives.empty()) {
+        const auto number = read_in_unit(node, info.unit, info.dimension, scope);
+        if (!number) return std::nullopt;
+        entry.printed = number->printed;
+        entry.value = number->base;
+        return entry;
+    }
+    const auto words = known.vocabularies.find(info.gives);
+    if (words == known.vocabularies.end()) return std::nullopt;  // reported with the head
+    const auto code = read_word(node, words->second, scope);
+    if (!code) return std::nullopt;
+    entry.code = *code;
+    entry.word = words->second.words[*code].key;
+    return entry;
+}
+
+}  // namespace
+
+std::optional<RuleEntry> read_entry(const YamlNode& node, const TableInfo& info,
+                                    const RuleSet& known, const Provenance& inherited,
+                                    const Scope& scope) {
+    auto provenance = inherited;
+    const YamlNode* value = &node;
+    if (node.is_map()) {
+        expect_keys(node, entry_keys, scope);
+        provenance = read_provenance(node, known, inherited, scope);
+        value = need(node, "value", scope);
+        if (value == nullptr) return std::nullopt;
+    }
+    auto entry = read_entry_value(*value, info, known, scope);
+    if (!entry) return std::nullopt;
+    entry->source = std::move(provenance.source);
+    entry->basis = provenance.basis.value_or(Basis::site);
+    entry->note = std::move(provenance.note);
+    return entry;
+}
+
+}  // namespace lagline
