@@ -384,18 +384,4 @@ void read_body(TableReading& reading) {
     }
 }
 
-TableDraft read_table(const YamlNode& name, const YamlNode& node, const RuleSet& known,
-                      const std::optional<Basis>& without_basis, const Scope& scope) {
-    TableReading reading{node, known, scope, {}, {}, nullptr, nullptr};
-    reading.draft.key = &name;
-    reading.draft.info.name = name.text;
-    reading.draft.info.place = place_of(name);
-    const auto errors = scope.report.errors();
-    read_head(reading, without_basis);
-    if (!reading.draft.broken) read_body(reading);
-    if (scope.report.errors() != errors) reading.draft.broken = true;
-    for (auto& [address, entry] : reading.draft.cells) entry.key = cell_key(reading.draft, address);
-    return std::move(reading.draft);
-}
-
 }  // namespace lagline

@@ -1,10 +1,6 @@
-#include <algorithm>
 #include <array>
-#include <limits>
 #include <utility>
 
-#include "diagnostics/nearest.h"
-#include "diagnostics/text.h"
 #include "ruleset/table_head.h"
 #include "ruleset/units.h"
 
@@ -52,6 +48,20 @@ std::optional<RuleEntry> read_entry(const YamlNode& node, const TableInfo& info,
     entry->basis = provenance.basis.value_or(Basis::site);
     entry->note = std::move(provenance.note);
     return entry;
+}
+
+TableDraft read_table(const YamlNode& name, const YamlNode& node, const RuleSet& known,
+                      const std::optional<Basis>& without_basis, const Scope& scope) {
+    TableReading reading{node, known, scope, {}, {}, nullptr, nullptr};
+    reading.draft.key = &name;
+    reading.draft.info.name = name.text;
+    reading.draft.info.place = place_of(name);
+    const auto errors = scope.report.errors();
+    read_head(reading, without_basis);
+    if (!reading.draft.broken) read_body(reading);
+    if (scope.report.errors() != errors) reading.draft.broken = true;
+    for (auto& [address, entry] : reading.draft.cells) entry.key = cell_key(reading.draft, address);
+    return std::move(reading.draft);
 }
 
 }  // namespace lagline

@@ -1,6 +1,7 @@
 #include "synthesis/inspection.h"
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -133,7 +134,7 @@ class Findings {
         const double loss = wall_.loss_mm(visit_.date) * met * (average ? 0.6 : 1.0);
         const double slip = dice_.middling(-0.2, 0.2);
         // No gauge reads more than the mill could have delivered.
-        const double most = 1.04 * line_.wall_mm;
+        const double most = std::floor(10.0 * 1.04 * line_.wall_mm) / 10.0;  // as it is printed
         out.number(reads, std::clamp(wall_.new_wall_mm() - loss + slip, 0.3, most), 1);
         const bool pit = technique == "strip_and_measure" && loss >= 0.25;
         out.number(pit, std::max(0.1, loss), 1);

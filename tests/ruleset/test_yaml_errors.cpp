@@ -139,7 +139,7 @@ TEST_CASE("a circle of based_on is found") {
     INFO(full(loaded.report));
     CHECK_FALSE(loaded.rules.has_value());
     REQUIRE(summary(loaded.report) == "contradiction 1:42");
-    CHECK(loaded.report.diagnostics()[0].where.file == (folder.root() / "b/b.yaml").string());
+    CHECK(loaded.report.diagnostics()[0].where.file == "rules/b/b.yaml");
     folder.write("c/c.yaml", "ruleset: {name: c, meaning: m, based_on: ../a}\n");
     CHECK(summary(load_rules(folder.root(), "c").report) == "missing-file 1:42");
 }
