@@ -1,5 +1,6 @@
 #include "intake/defaults.h"
 
+#include <algorithm>
 #include <memory>
 #include <optional>
 
@@ -26,17 +27,27 @@ class DefaultFiller {
         derive_coating_date();
     }
 
-    /// The hot end of a cycle is the operating temperature where nothing else is said.
-    void derive_hot_end() {
+    /// A cyclic line whose ends are not given swings between its operating temperature and the air,
+    /// whichever of the two is the colder: a cold line warms up, a hot one cools down.
+    void derive_cycle_ends() {
         using F = SegmentField;
-        if (plant_.segments.rows() == 0 || plant_.segments.column(F::service).states.empty())
-            return;
-        SheetColumn& column = prepare(index_of(F::temperature_high));
+        const auto air = air_degc();
+        if (!air) return;  // rules without a service cycle
+        SheetColumn& low = prepare(index_of(F::temperature_low));
+        SheetColumn& high = prepare(index_of(F::temperature_high));
         for (std::size_t row = 0; row < plant_.segments.rows(); ++row) {
-            if (column.states[row] != CellState::absent || !serves(row, "cyclic")) continue;
-            if (!plant_.segments.has(F::operating_temperature, row)) continue;
-            column.numbers[row] = plant_.segments.numbers(F::operating_temperature)[row];
-            column.states[row] = CellState::derived;
+            if (!serves(row, "cyclic") || !plant_.segments.has(F::operating_temperature, row))
+                continue;
+            const double operating = plant_.segments.numbers(F::operating_temperature)[row];
+            const auto derive = [&](SheetColumn& column, double value) {
+                if (column.states[row] != CellState::absent) return;
+                column.numbers[row] = value;
+                column.states[row] = CellState::derived;
+            };
+            const bool high_known = high.states[row] != CellState::absent;
+            const double hottest = high_known ? high.numbers[row] : std::max(operating, *air);
+            derive(low, std::min({operating, *air, hottest}));
+            derive(high, std::max(hottest, low.numbers[row]));
         }
     }
 
@@ -90,10 +101,18 @@ class DefaultFiller {
         if (index == index_of(F::hot_fraction)) {
             return !serves(row, "cyclic") && !serves(row, "intermittent");
         }
-        if (index == index_of(F::cycles_per_year) || index == index_of(F::temperature_low)) {
-            return !serves(row, "cyclic");
-        }
-        return false;
+        return index == index_of(F::cycles_per_year) && !serves(row, "cyclic");
+    }
+
+    // Mean of the year, as far as the rules ask for the air at all.
+    [[nodiscard]] std::optional<double> air_degc() const {
+        const auto otherwise = rules_.values.find("ambient_temperature");
+        if (otherwise == rules_.values.end()) return std::nullopt;
+        const auto& climate = plant_.description.climate;
+        if (!climate) return otherwise->second.value();
+        double sum = 0.0;
+        for (const double month : climate->mean_temperature_degc) sum += month;
+        return sum / static_cast<double>(climate->mean_temperature_degc.size());
     }
 
     bool serves(std::size_t row, std::string_view word) const {
@@ -177,7 +196,7 @@ void fill_defaults(Plant& plant, const std::map<std::string, PlantDefault, std::
         }
     };
     fill(true);
-    filler.derive_hot_end();
+    filler.derive_cycle_ends();
     fill(false);
     for (const auto& [name, table] : rules.lookups) {
         if (const auto index = find_field(segment_fields(), name)) {
