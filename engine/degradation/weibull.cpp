@@ -15,21 +15,63 @@ constexpr double certain_shape = 1e4;
 // the least that can be said is that it breaks down from then on.
 constexpr double least_survival = 1e-12;
 
+// Beyond these a hazard leaves 1 - exp(-hazard) what it is: 0 and 1 to the last digit.
+constexpr double least_hazard = 1e-17;
+constexpr double most_hazard = 745.0;
+
+double hazard(const Weibull& life, double age_years) {
+    return std::pow(age_years / life.scale_years, life.shape);
+}
+
+double lower_gamma(double a, double x) {
+    return x > most_hazard ? std::tgamma(a) : boost::math::tgamma_lower(a, x);
+}
+
+// Integral of P(T <= u) over u from 0 to t: by parts t F(t) - scale x gamma(1 + 1/shape, hazard),
+// which keeps its digits while hardly anything has broken down; t - sound_time(t) would not.
+double broken_time(const Weibull& life, double age_years) {
+    if (age_years <= 0.0) return 0.0;
+    return age_years * life.broken_by(age_years) -
+           life.scale_years * lower_gamma(1.0 + 1.0 / life.shape, hazard(life, age_years));
+}
+
+// Integral of P(T <= u | T > after) over u from start to end, after <= start <= end.
+double broken_time_after(const Weibull& life, double after_years, double start, double end) {
+    if (life.shape >= certain_shape) {
+        return (end - start) - (life.sound_time(end) - life.sound_time(start));
+    }
+    const double x = hazard(life, after_years);
+    if (x <= 1.0) {
+        const double more = broken_time(life, end) - broken_time(life, start) -
+                            life.broken_by(after_years) * (end - start);
+        return more * std::exp(x);
+    }
+    // Little is left of the coatings: their own share is the small number to keep digits of.
+    const double a = 1.0 / life.shape;
+    const auto upper = [&](double age) {
+        const double at = hazard(life, age);
+        return at > most_hazard ? 0.0 : boost::math::tgamma(a, at);
+    };
+    const double sound = life.scale_years * a * std::exp(x) * (upper(start) - upper(end));
+    return (end - start) - sound;
+}
+
 }  // namespace
 
 double Weibull::broken_by(double age_years) const {
     if (age_years <= 0.0) return scale_years > 0.0 ? 0.0 : 1.0;
     if (scale_years <= 0.0) return 1.0;
     if (shape >= certain_shape) return age_years > scale_years ? 1.0 : 0.0;
-    return -std::expm1(-std::pow(age_years / scale_years, shape));  // eq. 34
+    return -std::expm1(-hazard(*this, age_years));  // eq. 34
 }
 
 double Weibull::sound_time(double age_years) const {
     if (age_years <= 0.0 || scale_years <= 0.0) return 0.0;
     if (shape >= certain_shape) return std::min(age_years, scale_years);
     const double a = 1.0 / shape;
-    const double x = std::pow(age_years / scale_years, shape);
-    return scale_years * a * boost::math::tgamma_lower(a, x);  // eq. 35
+    const double x = hazard(*this, age_years);
+    if (x < least_hazard) return age_years;
+    return scale_years * a * lower_gamma(a, x);  // eq. 35
 }
 
 double unprotected_time(const Weibull& life, const BreakdownKnown& known, double from_years,
@@ -41,15 +83,18 @@ double unprotected_time(const Weibull& life, const BreakdownKnown& known, double
     if (to_years <= start) return 0.0;
     const double end = broken ? std::clamp(known.before_years, start, to_years) : to_years;
     const double certain = to_years - end;
-    const double sound_at_after = 1.0 - life.broken_by(known.after_years);
-    const double weight = broken ? life.broken_by(std::max(known.before_years, known.after_years)) -
-                                       life.broken_by(known.after_years)
-                                 : sound_at_after;
     if (end <= start) return certain;
-    if (weight < least_survival) return certain + (end - start);
-    // P(T <= t | known) = (S(after) - S(t)) / weight
-    const double missed =
-        (sound_at_after * (end - start) - (life.sound_time(end) - life.sound_time(start))) / weight;
+    const double sound_at_after = 1.0 - life.broken_by(known.after_years);
+    if (sound_at_after < least_survival) return certain + (end - start);
+    // P(T <= before | T > after)
+    double weight = 1.0;
+    if (broken && life.shape >= certain_shape) {
+        weight = life.broken_by(known.before_years);
+    } else if (broken) {
+        weight = -std::expm1(hazard(life, known.after_years) - hazard(life, known.before_years));
+    }
+    if (weight * sound_at_after < least_survival) return certain + (end - start);
+    const double missed = broken_time_after(life, known.after_years, start, end) / weight;
     return certain + std::clamp(missed, 0.0, end - start);  // eq. 36
 }
 

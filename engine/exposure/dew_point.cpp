@@ -20,7 +20,8 @@ double saturation_pressure_pa(double air_degc) {
 double dew_point_degc(double air_degc, double humidity_percent) {
     const double share = std::clamp(humidity_percent, least_humidity_percent, 100.0) / 100.0;
     const double gamma = std::log(share) + a * air_degc / (b_degc + air_degc);
-    return b_degc * gamma / (a - gamma);  // eq. 25
+    // Saturated air: rounding must not lift it above the air.
+    return std::min(air_degc, b_degc * gamma / (a - gamma));  // eq. 25
 }
 
 }  // namespace lagline

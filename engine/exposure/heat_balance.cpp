@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 namespace lagline {
 namespace {
@@ -41,6 +42,62 @@ double forced_convection(double diameter_m, double wind_m_per_s) {
     return 8.9 * std::pow(wind_m_per_s, 0.9) / std::pow(diameter_m, 0.1);
 }
 
+/// An insulated pipe whose jacket temperature is sought.
+class JacketBalance {
+  public:
+    JacketBalance(double metal_degc, double ambient_degc, double pipe_radius_m,
+                  const OuterSurface& jacket, const std::function<double(double)>& conductivity)
+        : metal_degc_(metal_degc),
+          ambient_degc_(ambient_degc),
+          pipe_radius_m_(pipe_radius_m),
+          jacket_(jacket),
+          conductivity_(conductivity),
+          forced_(forced_convection(jacket.diameter_m, jacket.wind_m_per_s)) {}
+
+    /// The balance with conductivity and coefficient as they are for a jacket at `jacket_degc`.
+    [[nodiscard]] HeatBalance with_jacket_at(double jacket_degc) const {
+        const double outer =
+            radiation(jacket_.emissivity, jacket_degc, ambient_degc_) +
+            std::max(natural_convection(jacket_, jacket_degc - ambient_degc_), forced_);
+        const double surface_resistance = 1.0 / (outer * pi * jacket_.diameter_m);
+        HeatBalance balance;
+        balance.transmittance_w_per_m_k = 1.0 / (insulation(jacket_degc) + surface_resistance);
+        balance.heat_loss_w_per_m = balance.transmittance_w_per_m_k * (metal_degc_ - ambient_degc_);
+        balance.jacket_degc = ambient_degc_ + balance.heat_loss_w_per_m * surface_resistance;
+        return balance;
+    }
+
+    /// Eq. 29 jumps up where the flow turns turbulent; a jacket that is too cold for the one branch
+    /// and too hot for the other stands at the jump and gives off what reaches it.
+    [[nodiscard]] HeatBalance between(double hot_degc, double cold_degc, double width_k) const {
+        if (hot_degc < cold_degc) std::swap(hot_degc, cold_degc);
+        while (hot_degc - cold_degc > width_k) {
+            const double middle = (hot_degc + cold_degc) / 2.0;
+            (with_jacket_at(middle).jacket_degc > middle ? cold_degc : hot_degc) = middle;
+        }
+        HeatBalance balance;
+        balance.jacket_degc = (hot_degc + cold_degc) / 2.0;
+        balance.heat_loss_w_per_m =
+            (metal_degc_ - balance.jacket_degc) / insulation(balance.jacket_degc);
+        balance.transmittance_w_per_m_k = balance.heat_loss_w_per_m / (metal_degc_ - ambient_degc_);
+        return balance;
+    }
+
+  private:
+    [[nodiscard]] double insulation(double jacket_degc) const {
+        const std::array layer{PipeLayer{pipe_radius_m_, jacket_.diameter_m / 2.0,
+                                         conductivity_((metal_degc_ + jacket_degc) / 2.0)}};
+        return layer_resistance_m_k_per_w(layer);
+    }
+
+    double metal_degc_;
+    double ambient_degc_;
+    double pipe_radius_m_;
+    const OuterSurface& jacket_;
+    const std::function<double(double)>& conductivity_;
+    double forced_;
+};
+
 }  // namespace
 
 double layer_resistance_m_k_per_w(std::span<const PipeLayer> layers) {
@@ -70,29 +127,16 @@ double surface_coefficient_w_per_m2_k(const OuterSurface& surface, double surfac
 HeatBalance balance_heat(double metal_degc, double ambient_degc, double pipe_radius_m,
                          const OuterSurface& jacket,
                          const std::function<double(double)>& conductivity) {
-    constexpr int most_steps = 200;
+    constexpr int most_steps = 30;
     constexpr double close_enough_k = 1e-9;
-    const double forced = forced_convection(jacket.diameter_m, jacket.wind_m_per_s);
-    const double circumference_m = pi * jacket.diameter_m;
+    const JacketBalance pipe{metal_degc, ambient_degc, pipe_radius_m, jacket, conductivity};
     double jacket_degc = ambient_degc + 0.1 * (metal_degc - ambient_degc);
-    HeatBalance balance;
     for (int step = 0; step < most_steps; ++step) {
-        const double outer =
-            radiation(jacket.emissivity, jacket_degc, ambient_degc) +
-            std::max(natural_convection(jacket, jacket_degc - ambient_degc), forced);
-        const std::array layer{PipeLayer{pipe_radius_m, jacket.diameter_m / 2.0,
-                                         conductivity((metal_degc + jacket_degc) / 2.0)}};
-        const double surface_resistance = 1.0 / (outer * circumference_m);
-        balance.transmittance_w_per_m_k =
-            1.0 / (layer_resistance_m_k_per_w(layer) + surface_resistance);
-        balance.heat_loss_w_per_m = balance.transmittance_w_per_m_k * (metal_degc - ambient_degc);
-        const double next = ambient_degc + balance.heat_loss_w_per_m * surface_resistance;
-        const double moved = std::abs(next - jacket_degc);
-        jacket_degc = next;
-        if (moved < close_enough_k) break;
+        const HeatBalance found = pipe.with_jacket_at(jacket_degc);
+        if (std::abs(found.jacket_degc - jacket_degc) < close_enough_k) return found;
+        jacket_degc = found.jacket_degc;
     }
-    balance.jacket_degc = jacket_degc;
-    return balance;
+    return pipe.between(metal_degc, ambient_degc, close_enough_k);
 }
 
 double bare_heat_loss_w_per_m(double metal_degc, double ambient_degc, const OuterSurface& pipe) {

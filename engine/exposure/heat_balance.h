@@ -51,7 +51,8 @@ struct HeatBalance {
 
 /// Balances the heat of a pipe at `metal_degc` under one layer of insulation: the coefficient of
 /// the jacket and the conductivity at the mean temperature of the layer are iterated until the
-/// jacket moves by less than 1e-9 K.
+/// jacket moves by less than 1e-9 K.  Where the coefficient of the source jumps past every balance
+/// (natural convection turning turbulent), the jacket stands at the jump.
 /// @param conductivity  [W/(m K)] of the insulation by its mean temperature [degC]
 [[nodiscard]] HeatBalance balance_heat(double metal_degc, double ambient_degc, double pipe_radius_m,
                                        const OuterSurface& jacket,

@@ -127,7 +127,7 @@ constexpr auto steel_sweating_info =
            "Magnus form with WMO constants", "months in which the steel sweats", Barrier::water,
            sweating_inputs);
 constexpr auto need_info = word(
-    "insulation_need", "insulation_need", "section 5", "by purpose, touch limit and dew point",
+    "insulation_need", "insulation_need", "section 14", "by purpose, touch limit and dew point",
     heat_source, "what the insulation is needed for", Barrier::design, need_inputs, need_tables);
 constexpr auto rainfall_info =
     word("rainfall_driver", "driver", "section 2", "by rain a year", driver_source,

@@ -26,6 +26,17 @@ void add_ramp(ServiceLevels& levels, double low_degc, double high_degc, double s
 
 }  // namespace
 
+void ServiceLevels::add(double metal_degc, double share) {
+    if (!(share > 0.0)) return;
+    if (size_ < most) {
+        levels_[size_++] = {metal_degc, share};
+        return;
+    }
+    ServiceLevel& last = levels_.back();
+    const double together = last.share + share;
+    last = {(last.metal_degc * last.share + metal_degc * share) / together, together};
+}
+
 double ServiceLevels::highest_degc() const {
     return std::ranges::max_element(all(), {}, &ServiceLevel::metal_degc)->metal_degc;
 }

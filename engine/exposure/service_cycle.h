@@ -18,9 +18,9 @@ class ServiceLevels {
   public:
     static constexpr std::size_t most = 40;
 
-    void add(double metal_degc, double share) {
-        if (share > 0.0 && size_ < most) levels_[size_++] = {metal_degc, share};
-    }
+    /// Beyond `most` levels, which no shipped table comes near, the last one takes the share in and
+    /// moves to the mean.
+    void add(double metal_degc, double share);
     [[nodiscard]] std::span<const ServiceLevel> all() const { return {levels_.data(), size_}; }
     [[nodiscard]] std::span<ServiceLevel> all() { return {levels_.data(), size_}; }
     [[nodiscard]] double highest_degc() const;

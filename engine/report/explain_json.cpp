@@ -147,11 +147,11 @@ std::string explain_json(const Explanation& told) {
     json.key("sweating_months");
     json.begin_array();
     for (std::size_t month = 0; month < 12; ++month) {
-        if ((told.sweating.steel >> month & 1U) == 0) continue;
+        if ((unsigned{told.sweating.steel} >> month & 1U) == 0) continue;
         json.begin_object();
         json.member_count("month", month + 1);
         json.member_flag("steel", true);
-        json.member_flag("jacket", (told.sweating.jacket >> month & 1U) != 0);
+        json.member_flag("jacket", (unsigned{told.sweating.jacket} >> month & 1U) != 0);
         json.end_object();
     }
     json.end_array();

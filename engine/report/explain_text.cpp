@@ -171,7 +171,7 @@ class ExplanationWriter {
                                    "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
         std::string text;
         for (std::size_t month = 0; month < names.size(); ++month) {
-            if ((bits >> month & 1U) != 0)
+            if ((unsigned{bits} >> month & 1U) != 0)
                 text += std::string{text.empty() ? "" : " "} + names[month];
         }
         return text.empty() ? "no month" : text;
