@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <span>
 #include <string_view>
+#include <vector>
 
 namespace lagline {
 
@@ -81,6 +82,45 @@ struct ColumnView {
 }
 [[nodiscard]] inline ColumnView view(const QuantityInfo& info, const Codes& column) {
     return {&info, {}, {column.data(), static_cast<std::size_t>(column.size())}};
+}
+
+/// Describes a column of numbers.
+constexpr QuantityInfo number_info(std::string_view key, std::string_view unit,
+                                   std::string_view symbol, std::string_view equation,
+                                   std::string_view formula, std::string_view source,
+                                   std::string_view meaning, Barrier barrier,
+                                   std::span<const std::string_view> inputs,
+                                   std::span<const std::string_view> tables = {}) {
+    return {.key = key,
+            .unit = unit,
+            .words = "",
+            .symbol = symbol,
+            .equation = equation,
+            .formula = formula,
+            .source = source,
+            .meaning = meaning,
+            .inputs = inputs,
+            .tables = tables,
+            .barrier = barrier};
+}
+
+/// Describes a column of word codes.
+constexpr QuantityInfo word_info(std::string_view key, std::string_view words,
+                                 std::string_view symbol, std::string_view equation,
+                                 std::string_view formula, std::string_view source,
+                                 std::string_view meaning, Barrier barrier,
+                                 std::span<const std::string_view> inputs,
+                                 std::span<const std::string_view> tables = {}) {
+    QuantityInfo info =
+        number_info(key, "", symbol, equation, formula, source, meaning, barrier, inputs, tables);
+    info.words = words;
+    return info;
+}
+
+/// Adds the column to `all` if the models of the rule set filled it.
+template <class ColumnType>
+void add_filled(std::vector<ColumnView>& all, const QuantityInfo& info, const ColumnType& column) {
+    if (column.size() > 0) all.push_back(view(info, column));
 }
 
 /// into[i] = from[rows[i]].

@@ -24,29 +24,15 @@ constexpr std::array category_tables{Key{"consequence_category_of_cost"}};
 constexpr std::array cost_inputs{Key{"leak_cost"}, Key{"consequence_category"}};
 constexpr std::array cost_tables{Key{"consequence_cost"}};
 
-constexpr QuantityInfo category_info{
-    .key = "consequence_category",
-    .unit = "",
-    .words = "consequence_category",
-    .symbol = "category",
-    .equation = "eq. 21",
-    .formula = "as given, else by the cost of a leak",
-    .source = "API RP 581, 3rd edition, Part 1, Table 4.2 (recalled)",
-    .meaning = "consequence of a leak, A (least) to E",
-    .inputs = category_inputs,
-    .tables = category_tables,
-    .barrier = Barrier::consequence};
-constexpr QuantityInfo cost_info{.key = "leak_cost",
-                                 .unit = currency_sign,
-                                 .words = "",
-                                 .symbol = "CoF",
-                                 .equation = "eq. 21",
-                                 .formula = "as given, else what stands for the category",
-                                 .source = "API RP 581, 3rd edition, Part 1, Table 4.2 (recalled)",
-                                 .meaning = "cost of a leak",
-                                 .inputs = cost_inputs,
-                                 .tables = cost_tables,
-                                 .barrier = Barrier::consequence};
+constexpr auto category_info = word_info("consequence_category", "consequence_category", "category",
+                                         "eq. 21", "as given, else by the cost of a leak",
+                                         "API RP 581, 3rd edition, Part 1, Table 4.2 (recalled)",
+                                         "consequence of a leak, A (least) to E",
+                                         Barrier::consequence, category_inputs, category_tables);
+constexpr auto cost_info = number_info(
+    "leak_cost", currency_sign, "CoF", "eq. 21", "as given, else what stands for the category",
+    "API RP 581, 3rd edition, Part 1, Table 4.2 (recalled)", "cost of a leak", Barrier::consequence,
+    cost_inputs, cost_tables);
 
 }  // namespace
 

@@ -28,6 +28,7 @@ constexpr std::array place_tables{Key{"field_after"}};
 constexpr std::array application_inputs{Key{"coating_date"}, Key{"coating_system"}};
 constexpr std::array application_tables{Key{"cure_temperature_least"}, Key{"cold_cure_factor"},
                                         Key{"dew_point_margin"}, Key{"dew_factor"}};
+constexpr std::array film_tables{Key{"film_least"}, Key{"film_most"}};
 constexpr std::array film_inputs{Key{"coating_thickness"}, Key{"yard_storage"},
                                  Key{"coating_system"}};
 constexpr std::array thin_inputs{Key{"film_in_service"}, Key{"coating_system"}};
@@ -59,17 +60,8 @@ constexpr std::array model_tables{Key{"coating_model"}};
 constexpr QuantityInfo number(Key key, Key unit, Key symbol, Key equation, Key formula, Key source,
                               Key meaning, std::span<const Key> inputs,
                               std::span<const Key> tables = {}) {
-    return {.key = key,
-            .unit = unit,
-            .words = "",
-            .symbol = symbol,
-            .equation = equation,
-            .formula = formula,
-            .source = source,
-            .meaning = meaning,
-            .inputs = inputs,
-            .tables = tables,
-            .barrier = Barrier::coating};
+    return number_info(key, unit, symbol, equation, formula, source, meaning, Barrier::coating,
+                       inputs, tables);
 }
 
 constexpr QuantityInfo factor(Key key, Key symbol, Key formula, Key meaning,
@@ -83,17 +75,10 @@ constexpr auto age_info =
 constexpr auto life_info =
     number("coating_life", "y", "C_age", "eq. 5", "by quality of the coating", api_581,
            "expected life of the coating", life_inputs, life_tables);
-constexpr QuantityInfo failed_info{.key = "coating_failed",
-                                   .unit = "",
-                                   .words = "yes_no",
-                                   .symbol = "failed",
-                                   .equation = "eq. 6",
-                                   .formula = "rust grade found at or below the failed grade",
-                                   .source = api_581_recalled,
-                                   .meaning = "an inspection found the coating failed",
-                                   .inputs = failed_inputs,
-                                   .tables = failed_tables,
-                                   .barrier = Barrier::coating};
+constexpr auto failed_info = word_info("coating_failed", "yes_no", "failed", "eq. 6",
+                                       "rust grade found at or below the failed grade",
+                                       api_581_recalled, "an inspection found the coating failed",
+                                       Barrier::coating, failed_inputs, failed_tables);
 constexpr auto banded_credit_info =
     number("coating_credit", "y", "Coat_adj", "eq. 6",
            "min(C_age, age_coat) - min(C_age, max(age_coat - age_tke, 0)); 0 when failed",
@@ -118,7 +103,7 @@ constexpr auto application_info =
            "weather of the month of application", application_inputs, application_tables);
 constexpr auto film_info =
     factor("film_in_service", "f", "applied film - erosion in the yard",
-           "film that went under the insulation, um; -1 where not known", film_inputs);
+           "film that went under the insulation, um; -1 where not known", film_inputs, film_tables);
 constexpr auto thin_info = factor("thin_film_life_factor", "k_thin", "by film / least film",
                                   "film too thin", thin_inputs, thin_tables);
 constexpr auto crack_info = factor("cracking_life_factor", "k_crack",

@@ -45,50 +45,18 @@ constexpr std::array severity_inputs{Key{"susceptibility"}, Key{"susceptibility_
                                      Key{"cracks_found"}};
 constexpr std::array crack_time_inputs{Key{"in_service"}};
 
-constexpr QuantityInfo number(Key key, Key unit, Key symbol, Key equation, Key formula, Key source,
-                              Key meaning, Barrier barrier, std::span<const Key> inputs,
-                              std::span<const Key> tables = {}) {
-    return {.key = key,
-            .unit = unit,
-            .words = "",
-            .symbol = symbol,
-            .equation = equation,
-            .formula = formula,
-            .source = source,
-            .meaning = meaning,
-            .inputs = inputs,
-            .tables = tables,
-            .barrier = barrier};
-}
-
-constexpr QuantityInfo word(Key key, Key words, Key symbol, Key equation, Key formula, Key source,
-                            Key meaning, Barrier barrier, std::span<const Key> inputs,
-                            std::span<const Key> tables = {}) {
-    return {.key = key,
-            .unit = "",
-            .words = words,
-            .symbol = symbol,
-            .equation = equation,
-            .formula = formula,
-            .source = source,
-            .meaning = meaning,
-            .inputs = inputs,
-            .tables = tables,
-            .barrier = barrier};
-}
-
 constexpr QuantityInfo factor_info(Key key, Key symbol, Key meaning, Barrier barrier,
                                    std::span<const Key> inputs, std::span<const Key> tables) {
-    return number(key, "", symbol, "eq. 3", "factor by table", api_581_recalled, meaning, barrier,
-                  inputs, tables);
+    return number_info(key, "", symbol, "eq. 3", "factor by table", api_581_recalled, meaning,
+                       barrier, inputs, tables);
 }
 
 constexpr auto base_rate_info =
-    number("base_rate", "mm/y", "C_rB", "eq. 2",
-           "sum over the levels of share x rate, straight between the printed temperatures",
-           "API RP 581, 3rd edition, Part 2, Table 16.2",
-           "corrosion rate by temperature and driver before adjustment", Barrier::material,
-           base_rate_inputs, base_rate_tables);
+    number_info("base_rate", "mm/y", "C_rB", "eq. 2",
+                "sum over the levels of share x rate, straight between the printed temperatures",
+                "API RP 581, 3rd edition, Part 2, Table 16.2",
+                "corrosion rate by temperature and driver before adjustment", Barrier::material,
+                base_rate_inputs, base_rate_tables);
 constexpr auto insulation_info = factor_info("insulation_factor", "F_INS", "insulation material",
                                              Barrier::water, insulation_inputs, insulation_tables);
 constexpr auto complexity_info =
@@ -102,61 +70,56 @@ constexpr auto pooling_info = factor_info("pooling_factor", "F_EQ", "water pools
 constexpr auto interface_info = factor_info("interface_factor", "F_IF", "soil or water interface",
                                             Barrier::design, interface_inputs, interface_tables);
 constexpr auto cycling_info =
-    number("cycling_factor", "", "F_cyc", "eq. 3", "by cycles a year that pass the boiling point",
-           "common practice", "repeated wetting and drying", Barrier::water, cycling_inputs,
-           cycling_tables);
-constexpr auto site_info = number("site_factor", "", "F_site", "eq. 3",
-                                  "product of the site's own factors; 1 when it has none",
-                                  "site overlay", "factors of the site's own", Barrier::design, {});
-constexpr auto rate_info = number(
+    number_info("cycling_factor", "", "F_cyc", "eq. 3",
+                "by cycles a year that pass the boiling point", "common practice",
+                "repeated wetting and drying", Barrier::water, cycling_inputs, cycling_tables);
+constexpr auto site_info = number_info(
+    "site_factor", "", "F_site", "eq. 3", "product of the site's own factors; 1 when it has none",
+    "site overlay", "factors of the site's own", Barrier::design, {});
+constexpr auto rate_info = number_info(
     "corrosion_rate", "mm/y", "C_r", "eq. 3",
     "C_r = C_rB F_INS F_CM F_IC max(F_EQ, F_IF) F_cyc F_site", api_581,
     "corrosion rate of unprotected steel under this insulation", Barrier::damage, rate_inputs);
-constexpr auto wall_info =
-    number("wall_thickness", "mm", "t_rde", "eq. 4", "last reading that counts, else nominal wall",
-           api_581, "wall when it was last known", Barrier::damage, wall_inputs, wall_tables);
+constexpr auto wall_info = number_info(
+    "wall_thickness", "mm", "t_rde", "eq. 4", "last reading that counts, else nominal wall",
+    api_581, "wall when it was last known", Barrier::damage, wall_inputs, wall_tables);
 constexpr auto since_wall_info =
-    number("time_since_wall", "y", "age_tke", "eq. 4",
-           "rank date - day of the reading, else - day in service", api_581_recalled,
-           "time since the wall was last known", Barrier::damage, since_wall_inputs);
-constexpr auto outside_info =
-    word("outside_range", "yes_no", "outside", "section 9", "a table was used outside its validity",
-         "rule set, `valid` and `outside`", "temperature or size outside the range of a table",
-         Barrier::damage, base_rate_inputs, base_rate_tables);
+    number_info("time_since_wall", "y", "age_tke", "eq. 4",
+                "rank date - day of the reading, else - day in service", api_581_recalled,
+                "time since the wall was last known", Barrier::damage, since_wall_inputs);
+constexpr auto outside_info = word_info(
+    "outside_range", "yes_no", "outside", "section 9", "a table was used outside its validity",
+    "rule set, `valid` and `outside`", "temperature or size outside the range of a table",
+    Barrier::damage, base_rate_inputs, base_rate_tables);
 
-constexpr auto level_info =
-    number("governing_temperature", "degC", "T_g", "eq. 38", "level of greatest susceptibility",
-           cracking_source, "temperature that governs cracking", Barrier::material, level_inputs);
+constexpr auto level_info = number_info(
+    "governing_temperature", "degC", "T_g", "eq. 38", "level of greatest susceptibility",
+    cracking_source, "temperature that governs cracking", Barrier::material, level_inputs);
 constexpr auto share_info =
-    number("governing_share", "", "w_g", "eq. 38", "share of the year at that temperature",
-           "service cycle, docs/method.md", "share of the year at the governing temperature",
-           Barrier::material, {});
-constexpr auto susceptibility_info = word(
+    number_info("governing_share", "", "w_g", "eq. 38", "share of the year at that temperature",
+                "service cycle, docs/method.md", "share of the year at the governing temperature",
+                Barrier::material, {});
+constexpr auto susceptibility_info = word_info(
     "susceptibility", "susceptibility", "S", "eq. 38", "by temperature and driver", cracking_source,
     "susceptibility to stress-corrosion cracking", Barrier::material, level_inputs, level_tables);
-constexpr auto step_info =
-    number("susceptibility_steps", "", "steps", "eq. 38", "complexity + condition + insulation",
-           "API RP 581, 3rd edition, Part 2, section 18 (recalled)", "levels up or down",
-           Barrier::design, step_inputs, step_tables);
-constexpr auto cracks_info =
-    word("cracks_found", "yes_no", "cracks", "eq. 38", "an inspection found cracks",
-         "API RP 581, 3rd edition, Part 2, section 18", "cracks are known", Barrier::damage, {});
+constexpr auto step_info = number_info(
+    "susceptibility_steps", "", "steps", "eq. 38", "complexity + condition + insulation",
+    "API RP 581, 3rd edition, Part 2, section 18 (recalled)", "levels up or down", Barrier::design,
+    step_inputs, step_tables);
+constexpr auto cracks_info = word_info(
+    "cracks_found", "yes_no", "cracks", "eq. 38", "an inspection found cracks",
+    "API RP 581, 3rd edition, Part 2, section 18", "cracks are known", Barrier::damage, {});
 constexpr std::array severity_tables{Key{"scc_severity"}};
 constexpr auto severity_info =
-    word("severity_index", "severity_index", "SVI", "eq. 39",
-         "by the adjusted susceptibility; the worst where cracks were found",
-         "API RP 581, 3rd edition, Part 2, section 18 (recalled)", "severity of cracking",
-         Barrier::damage, severity_inputs, severity_tables);
+    word_info("severity_index", "severity_index", "SVI", "eq. 39",
+              "by the adjusted susceptibility; the worst where cracks were found",
+              "API RP 581, 3rd edition, Part 2, section 18 (recalled)", "severity of cracking",
+              Barrier::damage, severity_inputs, severity_tables);
 constexpr auto crack_time_info =
-    number("time_since_inspection", "y", "age_crk", "eq. 40",
-           "rank date - last inspection that counts and found none, else - day in service",
-           "API RP 581, 3rd edition, Part 2, section 18 (recalled)",
-           "time in which cracks may have grown", Barrier::damage, crack_time_inputs);
-
-template <class ColumnType>
-void add(std::vector<ColumnView>& all, const QuantityInfo& info, const ColumnType& column) {
-    if (column.size() > 0) all.push_back(view(info, column));
-}
+    number_info("time_since_inspection", "y", "age_crk", "eq. 40",
+                "rank date - last inspection that counts and found none, else - day in service",
+                "API RP 581, 3rd edition, Part 2, section 18 (recalled)",
+                "time in which cracks may have grown", Barrier::damage, crack_time_inputs);
 
 }  // namespace
 
@@ -178,7 +141,7 @@ std::vector<ColumnView> WallLossColumns::views() const {
         view(base_rate_info, base_rate_mm_per_year), view(insulation_info, insulation_factor),
         view(complexity_info, complexity_factor),    view(condition_info, condition_factor),
         view(pooling_info, pooling_factor),          view(interface_info, interface_factor)};
-    add(all, cycling_info, cycling_factor);
+    add_filled(all, cycling_info, cycling_factor);
     for (const ColumnView& column :
          {view(site_info, site_factor), view(rate_info, corrosion_rate_mm_per_year),
           view(wall_info, wall_thickness_mm), view(since_wall_info, time_since_wall_years),

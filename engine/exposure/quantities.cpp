@@ -42,111 +42,77 @@ constexpr Key heat_source = "ISO 12241 / ASTM C680 form; surface coefficients IS
 constexpr Key driver_source =
     "API RP 581, 3rd edition, Part 2, section 16: definitions of the drivers";
 
-constexpr QuantityInfo number(Key key, Key unit, Key symbol, Key equation, Key formula, Key source,
-                              Key meaning, Barrier barrier, std::span<const Key> inputs,
-                              std::span<const Key> tables = {}) {
-    return {.key = key,
-            .unit = unit,
-            .words = "",
-            .symbol = symbol,
-            .equation = equation,
-            .formula = formula,
-            .source = source,
-            .meaning = meaning,
-            .inputs = inputs,
-            .tables = tables,
-            .barrier = barrier};
-}
-
-constexpr QuantityInfo word(Key key, Key words, Key equation, Key formula, Key source, Key meaning,
-                            Barrier barrier, std::span<const Key> inputs,
-                            std::span<const Key> tables = {}) {
-    return {.key = key,
-            .unit = "",
-            .words = words,
-            .symbol = key,
-            .equation = equation,
-            .formula = formula,
-            .source = source,
-            .meaning = meaning,
-            .inputs = inputs,
-            .tables = tables,
-            .barrier = barrier};
-}
-
 constexpr auto single_info =
-    number("metal_temperature", "degC", "T", "eq. 1", "T = operating temperature",
-           "API RP 581, 3rd edition, Part 2, section 16: one operating temperature",
-           "temperature of the metal under the insulation", Barrier::material, single_inputs,
-           model_tables);
-constexpr auto level_info =
-    number("metal_temperature", "degC", "T", "eq. 1", "level with the greatest share x rate",
-           "service cycle, docs/method.md", "temperature level that the wall loss owes most to",
-           Barrier::material, level_inputs, level_tables);
-constexpr auto given_driver_info =
-    word("driver", "driver", "section 2", "as given", driver_source,
-         "what wets the insulation from outside", Barrier::water, driver_inputs, driver_tables);
-constexpr auto derived_driver_info = word(
-    "driver", "driver", "section 2", "as given; else the worst of rain, coast, site and sweating",
-    driver_source, "what wets the insulation", Barrier::water, derived_inputs, driver_tables);
-constexpr auto susceptible_info = number(
+    number_info("metal_temperature", "degC", "T", "eq. 1", "T = operating temperature",
+                "API RP 581, 3rd edition, Part 2, section 16: one operating temperature",
+                "temperature of the metal under the insulation", Barrier::material, single_inputs,
+                model_tables);
+constexpr auto level_info = number_info(
+    "metal_temperature", "degC", "T", "eq. 1", "level with the greatest share x rate",
+    "service cycle, docs/method.md", "temperature level that the wall loss owes most to",
+    Barrier::material, level_inputs, level_tables);
+constexpr auto given_driver_info = word_info("driver", "driver", "driver", "section 2", "as given",
+                                             driver_source, "what wets the insulation from outside",
+                                             Barrier::water, driver_inputs, driver_tables);
+constexpr auto derived_driver_info =
+    word_info("driver", "driver", "driver", "section 2",
+              "as given; else the worst of rain, coast, site and sweating", driver_source,
+              "what wets the insulation", Barrier::water, derived_inputs, driver_tables);
+constexpr auto susceptible_info = number_info(
     "susceptible_share", "", "w_s", "eq. 1", "sum of the shares inside the susceptible band",
     "API RP 581, 3rd edition, Part 2, section 16", "share of the year at temperatures that corrode",
     Barrier::material, {}, susceptible_tables);
 constexpr auto highest_info =
-    number("highest_temperature", "degC", "T_max", "eq. 1", "highest level",
-           "service cycle, docs/method.md", "highest metal temperature of the cycle",
-           Barrier::material, {});
-constexpr auto lowest_info = number("lowest_temperature", "degC", "T_min", "eq. 1", "lowest level",
-                                    "service cycle, docs/method.md",
-                                    "lowest metal temperature of the cycle", Barrier::material, {});
-constexpr auto station_info =
-    number("dead_leg_station", "m", "x", "eq. 32",
-           "where T_a + (T_0 - T_a) cosh(m(L-x)) / cosh(mL) corrodes fastest, m^2 = U_l / (k A)",
-           "fin with an insulated tip, Incropera, Table 3.4 (recalled)",
-           "distance from the header of the worst place of a dead leg", Barrier::design, leg_inputs,
-           leg_tables);
-constexpr auto loss_info = number(
+    number_info("highest_temperature", "degC", "T_max", "eq. 1", "highest level",
+                "service cycle, docs/method.md", "highest metal temperature of the cycle",
+                Barrier::material, {});
+constexpr auto lowest_info = number_info(
+    "lowest_temperature", "degC", "T_min", "eq. 1", "lowest level", "service cycle, docs/method.md",
+    "lowest metal temperature of the cycle", Barrier::material, {});
+constexpr auto station_info = number_info(
+    "dead_leg_station", "m", "x", "eq. 32",
+    "where T_a + (T_0 - T_a) cosh(m(L-x)) / cosh(mL) corrodes fastest, m^2 = U_l / (k A)",
+    "fin with an insulated tip, Incropera, Table 3.4 (recalled)",
+    "distance from the header of the worst place of a dead leg", Barrier::design, leg_inputs,
+    leg_tables);
+constexpr auto loss_info = number_info(
     "heat_loss", "W/m", "q", "eq. 27", "(T - T_a) / (insulation + surface resistance)", heat_source,
     "heat lost through the insulation", Barrier::design, heat_inputs, heat_tables);
 constexpr auto bare_info =
-    number("bare_heat_loss", "W/m", "q_0", "eq. 27", "the same without insulation", heat_source,
-           "heat the bare pipe would lose", Barrier::design, heat_inputs);
-constexpr auto jacket_info =
-    number("jacket_temperature", "degC", "T_s", "eq. 27", "T_a + q x surface resistance, iterated",
-           heat_source, "temperature of the jacket", Barrier::design, heat_inputs);
-constexpr auto transmittance_info =
-    number("transmittance", "W/m/K", "U_l", "eq. 27", "1 / (insulation + surface resistance)",
-           heat_source, "linear transmittance of the insulated pipe", Barrier::design, heat_inputs);
+    number_info("bare_heat_loss", "W/m", "q_0", "eq. 27", "the same without insulation",
+                heat_source, "heat the bare pipe would lose", Barrier::design, heat_inputs);
+constexpr auto jacket_info = number_info("jacket_temperature", "degC", "T_s", "eq. 27",
+                                         "T_a + q x surface resistance, iterated", heat_source,
+                                         "temperature of the jacket", Barrier::design, heat_inputs);
+constexpr auto transmittance_info = number_info(
+    "transmittance", "W/m/K", "U_l", "eq. 27", "1 / (insulation + surface resistance)", heat_source,
+    "linear transmittance of the insulated pipe", Barrier::design, heat_inputs);
 constexpr auto jacket_sweating_info =
-    number("jacket_sweating_months", "", "n_s", "eq. 25", "months with T_s below the dew point",
-           "Magnus form with WMO constants", "months in which the jacket sweats", Barrier::water,
-           sweating_inputs);
+    number_info("jacket_sweating_months", "", "n_s", "eq. 25",
+                "months with T_s below the dew point", "Magnus form with WMO constants",
+                "months in which the jacket sweats", Barrier::water, sweating_inputs);
 constexpr auto steel_sweating_info =
-    number("steel_sweating_months", "", "n_m", "eq. 25", "months with T below the dew point",
-           "Magnus form with WMO constants", "months in which the steel sweats", Barrier::water,
-           sweating_inputs);
-constexpr auto need_info = word(
-    "insulation_need", "insulation_need", "section 14", "by purpose, touch limit and dew point",
-    heat_source, "what the insulation is needed for", Barrier::design, need_inputs, need_tables);
+    number_info("steel_sweating_months", "", "n_m", "eq. 25", "months with T below the dew point",
+                "Magnus form with WMO constants", "months in which the steel sweats",
+                Barrier::water, sweating_inputs);
+constexpr auto need_info =
+    word_info("insulation_need", "insulation_need", "insulation_need", "section 14",
+              "by purpose, touch limit and dew point", heat_source,
+              "what the insulation is needed for", Barrier::design, need_inputs, need_tables);
 constexpr auto rainfall_info =
-    word("rainfall_driver", "driver", "section 2", "by rain a year", driver_source,
-         "driver by rainfall", Barrier::water, {}, rainfall_tables);
+    word_info("rainfall_driver", "driver", "rainfall_driver", "section 2", "by rain a year",
+              driver_source, "driver by rainfall", Barrier::water, {}, rainfall_tables);
 constexpr auto coast_info =
-    word("coast_driver", "driver", "section 2", "by distance to the coast", "common practice",
-         "driver by the sea", Barrier::water, {}, coast_tables);
-constexpr auto site_driver_info = word(
-    "site_driver", "driver", "section 2", "by cooling-tower drift and deluge tests of the unit",
-    driver_source, "driver by drift and deluge", Barrier::water, site_inputs, site_tables);
+    word_info("coast_driver", "driver", "coast_driver", "section 2", "by distance to the coast",
+              "common practice", "driver by the sea", Barrier::water, {}, coast_tables);
+constexpr auto site_driver_info =
+    word_info("site_driver", "driver", "site_driver", "section 2",
+              "by cooling-tower drift and deluge tests of the unit", driver_source,
+              "driver by drift and deluge", Barrier::water, site_inputs, site_tables);
 constexpr auto sweating_driver_info =
-    word("sweating_driver", "driver", "section 2", "by months in which the steel sweats",
-         "common practice", "driver by condensation", Barrier::water, sweating_driver_inputs,
-         sweating_tables);
-
-template <class ColumnType>
-void add(std::vector<ColumnView>& all, const QuantityInfo& info, const ColumnType& column) {
-    if (column.size() > 0) all.push_back(view(info, column));
-}
+    word_info("sweating_driver", "driver", "sweating_driver", "section 2",
+              "by months in which the steel sweats", "common practice", "driver by condensation",
+              Barrier::water, sweating_driver_inputs, sweating_tables);
 
 }  // namespace
 
@@ -171,22 +137,22 @@ std::vector<ColumnView> ExposureColumns::views() const {
     const bool cycle = susceptible_share.size() > 0;
     const bool derived = rainfall_driver.size() > 0;
     std::vector<ColumnView> all{view(cycle ? level_info : single_info, metal_temperature_degc)};
-    add(all, susceptible_info, susceptible_share);
-    add(all, highest_info, highest_degc);
-    add(all, lowest_info, lowest_degc);
-    add(all, rainfall_info, rainfall_driver);
-    add(all, coast_info, coast_driver);
-    add(all, site_driver_info, site_driver);
-    add(all, sweating_driver_info, sweating_driver);
-    add(all, jacket_sweating_info, jacket_sweating_months);
-    add(all, steel_sweating_info, steel_sweating_months);
+    add_filled(all, susceptible_info, susceptible_share);
+    add_filled(all, highest_info, highest_degc);
+    add_filled(all, lowest_info, lowest_degc);
+    add_filled(all, rainfall_info, rainfall_driver);
+    add_filled(all, coast_info, coast_driver);
+    add_filled(all, site_driver_info, site_driver);
+    add_filled(all, sweating_driver_info, sweating_driver);
+    add_filled(all, jacket_sweating_info, jacket_sweating_months);
+    add_filled(all, steel_sweating_info, steel_sweating_months);
     all.push_back(view(derived ? derived_driver_info : given_driver_info, driver));
-    add(all, loss_info, heat_loss_w_per_m);
-    add(all, bare_info, bare_heat_loss_w_per_m);
-    add(all, jacket_info, jacket_temperature_degc);
-    add(all, transmittance_info, transmittance_w_per_m_k);
-    add(all, station_info, dead_leg_station_m);
-    add(all, need_info, insulation_need);
+    add_filled(all, loss_info, heat_loss_w_per_m);
+    add_filled(all, bare_info, bare_heat_loss_w_per_m);
+    add_filled(all, jacket_info, jacket_temperature_degc);
+    add_filled(all, transmittance_info, transmittance_w_per_m_k);
+    add_filled(all, station_info, dead_leg_station_m);
+    add_filled(all, need_info, insulation_need);
     return all;
 }
 

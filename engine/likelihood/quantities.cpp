@@ -56,16 +56,8 @@ constexpr std::array probability_tables{Key{"probability_cap"}};
 constexpr QuantityInfo quantity(Key key, Key unit, Key symbol, Key equation, Key formula,
                                 Key source, Key meaning, std::span<const Key> inputs,
                                 std::span<const Key> tables = {}) {
-    return {.key = key,
-            .unit = unit,
-            .words = "",
-            .symbol = symbol,
-            .equation = equation,
-            .formula = formula,
-            .source = source,
-            .meaning = meaning,
-            .inputs = inputs,
-            .tables = tables};
+    return number_info(key, unit, symbol, equation, formula, source, meaning, Barrier::damage,
+                       inputs, tables);
 }
 
 constexpr auto fraction_info =
@@ -129,17 +121,11 @@ constexpr auto damage_info = quantity(
     "damage_factor", "", "D_f", "eq. 18, 41",
     "wall loss: sum of Po_k Phi(-beta_k) / 1.56e-4; cracking: min(D_fB max(age, 1)^1.1, 5000)",
     api_581, "how much likelier than pipe in general", damage_inputs, damage_tables);
-constexpr QuantityInfo counted_info{
-    .key = "counted_inspections",
-    .unit = "",
-    .words = "scc_inspections",
-    .symbol = "n",
-    .equation = "eq. 40",
-    .formula = "category and number that give most credit; two of a lower count as one of the next",
-    .source = "API RP 581, 3rd edition, Part 2, section 3.4.3 (recalled)",
-    .meaning = "inspections that count for cracking",
-    .inputs = counted_inputs,
-    .tables = {}};
+constexpr auto counted_info =
+    word_info("counted_inspections", "scc_inspections", "n", "eq. 40",
+              "category and number that give most credit; two of a lower count as one of the next",
+              "API RP 581, 3rd edition, Part 2, section 3.4.3 (recalled)",
+              "inspections that count for cracking", Barrier::damage, counted_inputs);
 constexpr auto base_damage_info =
     quantity("base_damage_factor", "", "D_fB", "eq. 40", "by severity and inspections",
              "API RP 581, 3rd edition, Part 2, Table 6.3 (recalled)",

@@ -27,41 +27,19 @@ constexpr std::array risk_inputs{Key{"probability_of_failure"}, Key{"leak_cost"}
 
 constexpr Key risk_unit = "\u00A4/y";  // currency_sign a year
 
-constexpr QuantityInfo probability_info{
-    .key = "probability_category",
-    .unit = "",
-    .words = "probability_category",
-    .symbol = "category",
-    .equation = "eq. 23",
-    .formula = "by the probability of failure",
-    .source = "API RP 581, 3rd edition, Part 1, Tables 4.1 and 4.2 (recalled)",
-    .meaning = "category of the probability, 1 (least) to 5",
-    .inputs = probability_inputs,
-    .tables = probability_tables,
-    .barrier = Barrier::risk};
-constexpr QuantityInfo matrix_info{
-    .key = "risk_category",
-    .unit = "",
-    .words = "risk_category",
-    .symbol = "category",
-    .equation = "eq. 23",
-    .formula = "cell of the risk matrix",
-    .source = "API RP 581, 3rd edition, Part 1, risk matrix (recalled)",
-    .meaning = "band of the risk",
-    .inputs = matrix_inputs,
-    .tables = matrix_tables,
-    .barrier = Barrier::risk};
-constexpr QuantityInfo risk_info{.key = "risk",
-                                 .unit = risk_unit,
-                                 .words = "",
-                                 .symbol = "R",
-                                 .equation = "eq. 22",
-                                 .formula = "R = P_f CoF",
-                                 .source = "API RP 581, 3rd edition, Part 1",
-                                 .meaning = "expected loss a year",
-                                 .inputs = risk_inputs,
-                                 .tables = {},
-                                 .barrier = Barrier::risk};
+constexpr auto probability_info =
+    word_info("probability_category", "probability_category", "category", "eq. 23",
+              "by the probability of failure",
+              "API RP 581, 3rd edition, Part 1, Tables 4.1 and 4.2 (recalled)",
+              "category of the probability, 1 (least) to 5", Barrier::risk, probability_inputs,
+              probability_tables);
+constexpr auto matrix_info =
+    word_info("risk_category", "risk_category", "category", "eq. 23", "cell of the risk matrix",
+              "API RP 581, 3rd edition, Part 1, risk matrix (recalled)", "band of the risk",
+              Barrier::risk, matrix_inputs, matrix_tables);
+constexpr auto risk_info =
+    number_info("risk", risk_unit, "R", "eq. 22", "R = P_f CoF", "API RP 581, 3rd edition, Part 1",
+                "expected loss a year", Barrier::risk, risk_inputs);
 
 }  // namespace
 

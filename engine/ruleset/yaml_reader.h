@@ -46,7 +46,7 @@ struct YamlFile {
 };
 
 /// Bounds that keep a rule file from taking the machine with it.
-inline constexpr std::uintmax_t most_yaml_bytes = 16U * 1024U * 1024U;
+inline constexpr std::uintmax_t most_yaml_bytes = std::uintmax_t{16} * 1024 * 1024;
 inline constexpr std::size_t most_yaml_depth = 64;
 inline constexpr std::size_t most_yaml_nodes = 1'000'000;
 
