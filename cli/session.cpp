@@ -48,7 +48,7 @@ std::optional<fs::path> overlay_of(const std::string& plant_folder) {
 LoadedRules load_and_check(const std::string& rules, const std::string& plant_folder) {
     LoadedRules loaded = load_rules(rules_root(), rules, overlay_of(plant_folder));
     if (!loaded.rules) return loaded;
-    loaded.report.merge(check_needs(*loaded.rules, ranking_needs(*loaded.rules)));
+    loaded.report.merge(check_rules(*loaded.rules));
     if (!loaded.report.ok()) loaded.rules.reset();
     return loaded;
 }

@@ -30,7 +30,12 @@ management_score: 50 %
 
 # What an empty cell of segments.csv takes, before the defaults of the rule set.
 defaults:
-  driver: moderate            # severe by the sea, under cooling-tower drift or deluge heads
+  corrosion_allowance: 0 mm
+# driver: moderate            # without it the driver is derived from climate, coast and the lists below
+
+# Process units with cooling-tower drift, or whose deluge is tested often.
+cooling_tower_drift: []
+deluge_tests: []
 
 # rank_date: 2027-04-05       # instead of the start of the next window
 

@@ -1,10 +1,22 @@
 #include "blocks/number_text.h"
 
+#include <algorithm>
+#include <array>
 #include <charconv>
 #include <cmath>
-#include <cstdio>
 
 namespace lagline {
+namespace {
+
+// Without the zeros that end a decimal part, and without a point that ends it.
+std::string without_zeros(std::string decimal) {
+    if (decimal.find('.') == std::string::npos) return decimal;
+    decimal.erase(decimal.find_last_not_of('0') + 1);
+    if (decimal.ends_with('.')) decimal.pop_back();
+    return decimal;
+}
+
+}  // namespace
 
 void append_number(std::string& text, double value) {
     std::array<char, 32> digits{};
@@ -22,29 +34,19 @@ std::string short_number(double value, int digits) {
     if (value == 0.0) return "0";
     if (!std::isfinite(value)) return exact_number(value);
     const int exponent = static_cast<int>(std::floor(std::log10(std::abs(value))));
-    char text[64];
+    std::array<char, 64> text{};
+    const auto written = [&](std::chars_format form, int decimals) {
+        const auto end =
+            std::to_chars(text.data(), text.data() + text.size(), value, form, decimals).ptr;
+        return std::string{text.data(), end};
+    };
     if (exponent < -4 || exponent >= 15) {
-        const auto end = std::to_chars(text, text + sizeof text, value,
-                                       std::chars_format::scientific, digits - 1)
-                             .ptr;
-        std::string shown{text, end};
-        const auto e = shown.find('e');
-        const auto last = shown.find_last_not_of('0', e - 1);
-        if (shown.find('.') < e)
-            shown.erase(shown[last] == '.' ? last : last + 1,
-                        e - (shown[last] == '.' ? last : last + 1));
-        return shown;
+        const std::string shown = written(std::chars_format::scientific, digits - 1);
+        const auto power = shown.find('e');
+        return without_zeros(shown.substr(0, power)) + shown.substr(power);
     }
     // Whole digits in front of the point are always shown: 304.1 with 2 digits is 304, not 3e2.
-    const int decimals = std::max(0, digits - 1 - exponent);
-    const auto end =
-        std::to_chars(text, text + sizeof text, value, std::chars_format::fixed, decimals).ptr;
-    std::string shown{text, end};
-    if (shown.find('.') != std::string::npos) {
-        shown.erase(shown.find_last_not_of('0') + 1);
-        if (shown.ends_with('.')) shown.pop_back();
-    }
-    return shown;
+    return without_zeros(written(std::chars_format::fixed, std::max(0, digits - 1 - exponent)));
 }
 
 }  // namespace lagline

@@ -32,7 +32,7 @@ constexpr std::array film_tables{Key{"film_least"}, Key{"film_most"}};
 constexpr std::array film_inputs{Key{"coating_thickness"}, Key{"yard_storage"},
                                  Key{"coating_system"}};
 constexpr std::array thin_inputs{Key{"film_in_service"}, Key{"coating_system"}};
-constexpr std::array thin_tables{Key{"film_least"}};
+constexpr std::array thin_tables{Key{"film_least"}, Key{"thin_film_factor"}};
 constexpr std::array crack_inputs{Key{"film_in_service"}, Key{"highest_temperature"},
                                   Key{"coating_system"}};
 constexpr std::array crack_tables{Key{"coating_rigidity_of"}};
@@ -41,7 +41,7 @@ constexpr std::array temperature_inputs{Key{"highest_temperature"}, Key{"lowest_
 constexpr std::array temperature_tables{Key{"coating_temperature_most"},
                                         Key{"coating_temperature_least"}};
 constexpr std::array cycling_inputs{Key{"cycles_per_year"}, Key{"coating_system"}};
-constexpr std::array cycling_tables{Key{"coating_rigidity_of"}};
+constexpr std::array cycling_tables{Key{"coating_rigidity_of"}, Key{"cycling_life_factor"}};
 constexpr std::array scale_inputs{Key{"base_scale"},
                                   Key{"preparation_life_factor"},
                                   Key{"place_life_factor"},
@@ -101,9 +101,9 @@ constexpr auto place_info =
 constexpr auto application_info =
     factor("application_life_factor", "k_app", "too cold to cure; too near the dew point",
            "weather of the month of application", application_inputs, application_tables);
-constexpr auto film_info =
-    factor("film_in_service", "f", "applied film - erosion in the yard",
-           "film that went under the insulation, um; -1 where not known", film_inputs, film_tables);
+constexpr auto film_info = number(
+    "film_in_service", "um", "f", "eq. 33", "applied film - erosion in the yard", life_source,
+    "film that went under the insulation; -1 where not known", film_inputs, film_tables);
 constexpr auto thin_info = factor("thin_film_life_factor", "k_thin", "by film / least film",
                                   "film too thin", thin_inputs, thin_tables);
 constexpr auto crack_info = factor("cracking_life_factor", "k_crack",

@@ -108,7 +108,9 @@ struct DegradationRules {
     std::uint8_t worst_susceptibility = 0;
 };
 [[nodiscard]] DegradationRules degradation_rules(const RuleSet& rules, const Plant& plant);
-[[nodiscard]] std::vector<TableNeed> degradation_needs(const RuleSet& rules);
+[[nodiscard]] std::vector<TableNeed> degradation_needs(const MethodModels& models);
+/// A table that a rule set may have: without it duplex steel has no mechanism.
+[[nodiscard]] const TableNeed& duplex_need();
 
 /// What the steps after exposure work on: a block of ranked rows.
 struct BlockOfRows {

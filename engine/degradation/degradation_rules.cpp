@@ -53,11 +53,11 @@ constexpr std::array cracking_needs{
     TableNeed{.name = "scc_insulation_step", .kind = TableKind::lookup, .by = "insulation_type"},
 };
 
-constexpr TableNeed duplex_need{.name = "scc_susceptibility_duplex",
-                                .kind = TableKind::bands,
-                                .by = "driver",
-                                .axis = "metal_temperature",
-                                .gives = "susceptibility"};
+constexpr TableNeed duplex_table{.name = "scc_susceptibility_duplex",
+                                 .kind = TableKind::bands,
+                                 .by = "driver",
+                                 .axis = "metal_temperature",
+                                 .gives = "susceptibility"};
 
 constexpr std::array cycle_needs{
     TableNeed{.name = "cycling_factor", .kind = TableKind::bands, .axis = "cycles_per_year"},
@@ -75,14 +75,15 @@ const BandTable* susceptibility_of(const RuleSet& rules, std::string_view family
 
 }  // namespace
 
-std::vector<TableNeed> degradation_needs(const RuleSet& rules) {
+const TableNeed& duplex_need() { return duplex_table; }
+
+std::vector<TableNeed> degradation_needs(const MethodModels& models) {
     std::vector<TableNeed> needs(wall_needs.begin(), wall_needs.end());
     needs.insert(needs.end(), cracking_needs.begin(), cracking_needs.end());
-    if (rules.bands.contains("scc_susceptibility_duplex")) needs.push_back(duplex_need);
-    if (models_of(rules).service_cycle) {
+    if (models.service_cycle) {
         needs.insert(needs.end(), cycle_needs.begin(), cycle_needs.end());
     }
-    if (models_of(rules).life_model) {
+    if (models.life_model) {
         const auto life = coating_life_needs();
         needs.insert(needs.end(), life.begin(), life.end());
     }

@@ -189,7 +189,8 @@ class RowFiller {
         // What the site says of the segment, or of the plant, stands above what can be derived; so
         // does the default of the rules where there is nothing to derive from.
         const bool asked = plant_.segments.state(S::driver, segment) == CellState::rule_default;
-        if (!asked || !site.rainfall) return given;
+        if (!asked) return given;
+        if (!site.rainfall) return worse_driver(given, by_site);
         return worse_driver(worse_driver(out_.rainfall_driver[row], out_.coast_driver[row]),
                             worse_driver(by_site, out_.sweating_driver[row]));
     }

@@ -127,9 +127,25 @@ MethodModels models_of(const RuleSet& rules) {
             .life_model = cycle && chooses(rules, "coating_model", "life_model")};
 }
 
-std::vector<TableNeed> exposure_needs(const RuleSet& rules) {
+Report check_models(const RuleSet& rules) {
+    Report report;
+    if (models_of(rules).service_cycle) return report;
+    for (const auto& [table, word] :
+         {std::pair{"coating_model", "life_model"}, std::pair{"driver_model", "derived"}}) {
+        if (!chooses(rules, table, word)) continue;
+        report.add({.problem = Problem::contradiction,
+                    .where = rules.value(table).entries.front().place,
+                    .subject = table,
+                    .found = std::string{word} + " without the service cycle",
+                    .expected = "temperature_model: service_cycle beside it",
+                    .mend = "choose the service cycle too, or base the rules on `extended`",
+                    .excerpt = {}});
+    }
+    return report;
+}
+
+std::vector<TableNeed> exposure_needs(const MethodModels& models) {
     std::vector<TableNeed> needs(always_needed.begin(), always_needed.end());
-    const MethodModels models = models_of(rules);
     if (models.service_cycle) {
         needs.insert(needs.end(), cycle_needs.begin(), cycle_needs.end());
     }

@@ -61,8 +61,12 @@ struct MethodModels {
 [[nodiscard]] MethodModels models_of(const RuleSet& rules);
 
 [[nodiscard]] ExposureRules exposure_rules(const RuleSet& rules, const Plant& plant);
-/// Tables this step needs; those of the service cycle only where the rules choose it.
-[[nodiscard]] std::vector<TableNeed> exposure_needs(const RuleSet& rules);
+/// Tables this step needs under these models.
+[[nodiscard]] std::vector<TableNeed> exposure_needs(const MethodModels& models);
+
+/// Models that a rule set chooses although they rest on one that it does not: the coating life and
+/// the derived driver come out of the service cycle.
+[[nodiscard]] Report check_models(const RuleSet& rules);
 
 /// True when the word value table `name` gives `word`.
 [[nodiscard]] bool chooses(const RuleSet& rules, std::string_view name, std::string_view word);

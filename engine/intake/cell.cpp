@@ -1,6 +1,7 @@
 #include "intake/cell.h"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <cmath>
 #include <vector>
@@ -27,11 +28,11 @@ CellReading fault(Problem problem, std::string found, std::string expected, std:
 // The shortest text that reads back as the same number, without an exponent where people would
 // write none: 100000, not 1e+05.
 std::string number_text(double value) {
-    char digits[32];
+    std::array<char, 32> digits{};
     const bool plain = value == 0.0 || (std::abs(value) >= 1e-4 && std::abs(value) < 1e12);
     const auto form = plain ? std::chars_format::fixed : std::chars_format::general;
-    const auto end = std::to_chars(digits, digits + sizeof digits, value, form).ptr;
-    return {digits, end};
+    const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), value, form).ptr;
+    return {digits.data(), end};
 }
 
 std::string quoted(std::string_view text) { return "'" + printable(text) + "'"; }

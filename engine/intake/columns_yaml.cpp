@@ -14,7 +14,7 @@
 namespace lagline {
 namespace {
 
-std::string or_else(std::string meant, std::string_view otherwise) {
+std::string or_else(const std::string& meant, std::string_view otherwise) {
     return meant.empty() ? std::string{otherwise} : meant;
 }
 

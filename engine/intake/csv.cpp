@@ -67,6 +67,32 @@ std::size_t count_breaks(std::string_view text) {
     return breaks;
 }
 
+// Reads the quoted field that opens at `at`; @return one past its closing quote.
+std::size_t read_quoted(std::string_view bytes, std::size_t at, CsvCell& cell) {
+    const std::size_t after = after_quoted(bytes, at);
+    const std::size_t close = after == std::string_view::npos ? bytes.size() : after - 1;
+    cell.quoted = true;
+    cell.text = bytes.substr(at + 1, close - at - 1);
+    cell.doubled = cell.text.find('"') != std::string_view::npos;
+    return std::min(close + 1, bytes.size());
+}
+
+// What stands up to the comma: the field, or what should not be behind its closing quote.
+void finish_cell(CsvCell& cell, std::string_view rest, std::size_t offset,
+                 std::vector<CsvFault>& faults) {
+    if (cell.quoted) {
+        if (trimmed(rest).empty()) return;
+        faults.push_back({offset, "text behind a closing quote",
+                          "move the text inside the quotes, or double the quote before it"});
+        return;
+    }
+    cell.text = trimmed(rest);
+    const auto stray = rest.find('"');
+    if (stray == std::string_view::npos) return;
+    faults.push_back({offset + stray, "a quote inside a field that is not quoted",
+                      "put the whole field in quotes and double the quote: \"6\"\"\""});
+}
+
 }  // namespace
 
 CsvRecords find_records(const SourceText& source, Report& report) {
@@ -112,34 +138,17 @@ std::size_t split_record(std::string_view bytes, std::size_t offset, std::vector
     while (true) {
         CsvCell cell;
         cell.offset = at;
-        if (at < bytes.size() && bytes[at] == '"') {
-            const std::size_t after = after_quoted(bytes, at);
-            const std::size_t close = after == std::string_view::npos ? bytes.size() : after - 1;
-            cell.quoted = true;
-            cell.text = bytes.substr(at + 1, close - at - 1);
-            cell.doubled = cell.text.find('"') != std::string_view::npos;
-            at = std::min(close + 1, bytes.size());
-        }
+        if (at < bytes.size() && bytes[at] == '"') at = read_quoted(bytes, at, cell);
         const std::size_t tail = at;
         while (at < bytes.size() && bytes[at] != ',' && bytes[at] != '\n') ++at;
         std::string_view rest = bytes.substr(tail, at - tail);
-        if (at >= bytes.size() || bytes[at] == '\n') {
-            if (rest.ends_with('\r')) rest.remove_suffix(1);
-        }
-        if (!cell.quoted) {
-            cell.text = trimmed(rest);
-            if (const auto stray = rest.find('"'); stray != std::string_view::npos) {
-                faults.push_back({tail + stray, "a quote inside a field that is not quoted",
-                                  "put the whole field in quotes and double the quote: \"6\"\"\""});
-            }
-        } else if (!trimmed(rest).empty()) {
-            faults.push_back({tail, "text behind a closing quote",
-                              "move the text inside the quotes, or double the quote before it"});
-        }
+        const bool last = at >= bytes.size() || bytes[at] == '\n';
+        if (last && rest.ends_with('\r')) rest.remove_suffix(1);
+        finish_cell(cell, rest, tail, faults);
         cells.push_back(cell);
         if (at >= bytes.size()) return bytes.size();
-        if (bytes[at] == '\n') return at + 1;
-        ++at;  // the comma
+        ++at;  // the comma or the line break
+        if (last) return at;
     }
 }
 

@@ -53,6 +53,11 @@ std::vector<Gap> find_gaps(const Plant& plant, const RuleSet& rules,
                     value_text(plant.segments, field, row, word_of(plant, rules, field, row));
             } else if (state == CellState::rule_default) {
                 tell_rule(gap, rules);
+                const auto model = rules.values.find("driver_model");
+                if (field == index_of(SegmentField::driver) && model != rules.values.end() &&
+                    model->second.word() == "derived") {
+                    gap.taken = "derived from the site, else " + gap.taken;
+                }
             } else if (state == CellState::derived) {
                 gap.taken = segment_fields()[field].absent;
             } else {

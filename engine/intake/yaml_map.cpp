@@ -1,8 +1,8 @@
 #include "intake/yaml_map.h"
 
 #include <algorithm>
-#include <charconv>
 
+#include "blocks/number_text.h"
 #include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
 
@@ -23,13 +23,8 @@ std::string kind_of(const YamlNode& node) {
     return "";
 }
 
-std::string number_text(double value) {
-    char digits[32];
-    return {digits, std::to_chars(digits, digits + sizeof digits, value).ptr};
-}
-
 std::string between(double least, double most, std::string_view unit) {
-    std::string text = "between " + number_text(least) + " and " + number_text(most);
+    std::string text = "between " + exact_number(least) + " and " + exact_number(most);
     if (!unit.empty()) text.append(" ").append(unit);
     return text;
 }
@@ -101,7 +96,7 @@ std::optional<double> YamlMapReader::number(const YamlNode& node, std::string_vi
 std::optional<double> YamlMapReader::quantity(const YamlNode& node, std::string_view chain,
                                               Dimension dimension, std::string_view unit,
                                               double least, double most) {
-    const std::string example = number_text(most) + " " + std::string{unit};
+    const std::string example = exact_number(most) + " " + std::string{unit};
     const NumberReading reading =
         node.is_scalar() ? read_quantity(trimmed(node.text)) : NumberReading{};
     if (!node.is_scalar() || reading.fault != NumberFault::none) {

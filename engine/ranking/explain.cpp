@@ -1,11 +1,12 @@
 #include "ranking/explain.h"
 
 #include <algorithm>
-#include <map>
+#include <numeric>
 
 #include "blocks/number_text.h"
 #include "intake/cell_place.h"
 #include "quantity/pipe_size.h"
+#include "ranking/explain_inspections.h"
 #include "ranking/rule_trace.h"
 
 namespace lagline {
@@ -13,6 +14,9 @@ namespace {
 
 using S = SegmentField;
 using I = InspectionField;
+
+constexpr double mm_per_km = 1e6;
+constexpr double um_per_mm = 1e3;
 
 class Explainer {
   public:
@@ -45,7 +49,7 @@ class Explainer {
             }
         }
         tell_exposure(told);
-        told.inspections = inspections();
+        told.inspections = explain_inspections(plant_, rules_, ranking_, row_);
         told.hot_spots = find_hot_spots(plant_, rules_, ranking_, row_);
         told.drivers = DriverFinder{ranking_}.find(row_);
         told.assumptions = ranking_.assumptions[row_];
@@ -87,6 +91,10 @@ class Explainer {
         if (table == "management_score") {
             return !plant_.description.management_score_percent.has_value();
         }
+        if (table == "cycling_factor") {
+            const ColumnView* factor = find_quantity("cycling_factor");
+            return factor != nullptr && factor->number(row_) != 1.0;
+        }
         if (table == "wind_speed") {
             const auto& climate = plant_.description.climate;
             return !climate || !climate->wind_speed_m_per_s;
@@ -127,6 +135,14 @@ class Explainer {
                                      segment_fields()[field]);
         }
         told.place = cell_place(plant_.segments, field, segment_);
+        if (field == index_of(S::driver) && ranking_.models.derived_driver &&
+            told.state == CellState::rule_default) {
+            // Not the default of the rules but what the site gives is in the column.
+            told.state = CellState::derived;
+            told.value = "not given";
+            told.reason = "derived from rain, coast, site and sweating";
+            return;
+        }
         if (told.state == CellState::rule_default) {
             const auto rule = rules_.defaults.find(segment_fields()[field].key);
             if (rule != rules_.defaults.end()) {
@@ -164,7 +180,8 @@ class Explainer {
     // The inspections that make a count.
     void tell_counted(ExplainedQuantity& told) {
         const auto category = static_cast<std::uint8_t>(told.info->key.back() - 'a');
-        for (const ExplainedInspection& each : inspections()) {
+        for (const ExplainedInspection& each :
+             explain_inspections(plant_, rules_, ranking_, row_)) {
             if (each.after_rank_date || ranking_.effectiveness[each.row] != category) continue;
             ExplainedInput counted;
             counted.key = "inspection";
@@ -180,7 +197,8 @@ class Explainer {
 
     // Findings are told by the inspection that was used.
     void tell_finding(ExplainedInput& told, std::size_t field, const QuantityInfo& of) {
-        const std::int32_t row = of.key == "coating_failed" ? failed_row() : reading_row();
+        const std::int32_t row =
+            of.key == "coating_failed" ? failed_row(ranking_, row_) : reading_row(ranking_, row_);
         if (row == History::nothing) return;
         const auto inspection = static_cast<std::size_t>(row);
         told.state = plant_.inspections.Sheet::state(field, inspection);
@@ -195,16 +213,6 @@ class Explainer {
                 : std::string_view{};
         told.value = value_text(plant_.inspections, field, inspection, word);
         told.place = cell_place(plant_.inspections, field, inspection);
-    }
-
-    // Rows of inspections.csv that the wall loss used; cracking uses none of them.
-    [[nodiscard]] std::int32_t reading_row() const {
-        return row_ < ranking_.wall_loss.reading.size() ? ranking_.wall_loss.reading[row_]
-                                                        : History::nothing;
-    }
-    [[nodiscard]] std::int32_t failed_row() const {
-        return row_ < ranking_.wall_loss.found_failed.size() ? ranking_.wall_loss.found_failed[row_]
-                                                             : History::nothing;
     }
 
     void tell_management_score(ExplainedInput& told) {
@@ -252,8 +260,11 @@ class Explainer {
     // Code that the inputs of a quantity hold of a vocabulary.
     std::optional<std::uint8_t> code(std::string_view words, const QuantityInfo& info) const {
         // Of the reading that gave the wall: it decides whether the reading counts.
-        if (words == "effectiveness" && reading_row() != History::nothing) {
-            return ranking_.effectiveness[static_cast<std::size_t>(reading_row())];
+        if (words == "effectiveness" && reading_row(ranking_, row_) != History::nothing) {
+            return ranking_.effectiveness[static_cast<std::size_t>(reading_row(ranking_, row_))];
+        }
+        if (words == "coating_rigidity") {
+            return rules_.lookup("coating_rigidity_of").code(coating_system());
         }
         for (const std::string_view key : info.inputs) {
             const ColumnView* column = key == info.key ? nullptr : find_quantity(key);
@@ -276,6 +287,14 @@ class Explainer {
             return ranking_.consequence.leak_cost[row_] /
                    consequence_rules(rules_, plant_).plant_per_usd;
         }
+        const auto& climate = plant_.description.climate;
+        if (axis == "annual_rainfall" && climate) {
+            return std::accumulate(climate->rainfall_mm.begin(), climate->rainfall_mm.end(), 0.0);
+        }
+        if (axis == "coast_distance" && climate && climate->coast_distance_km) {
+            return *climate->coast_distance_km * mm_per_km;
+        }
+        if (axis == "film_ratio") return film_ratio();
         if (const auto field = find_field(segment_fields(), axis)) {
             const FieldInfo& info = segment_fields()[*field];
             if (plant_.segments.Sheet::state(*field, segment_) == CellState::absent) {
@@ -290,6 +309,17 @@ class Explainer {
             find_quantity(cracking && axis == "metal_temperature" ? "governing_temperature" : axis);
         if (column == nullptr || column->is_words()) return std::nullopt;
         return column->number(row_);
+    }
+
+    [[nodiscard]] std::optional<double> film_ratio() const {
+        const ColumnView* film = find_quantity("film_in_service");
+        if (film == nullptr || film->number(row_) < 0.0) return std::nullopt;
+        const double least_um = um_per_mm * rules_.lookup("film_least").value(coating_system());
+        return least_um > 0.0 ? std::optional{film->number(row_) / least_um} : std::nullopt;
+    }
+
+    [[nodiscard]] std::uint8_t coating_system() const {
+        return plant_.segments.codes(S::coating_system)[segment_];
     }
 
     void trace_site_factors(ExplainedQuantity& told) {
@@ -314,43 +344,6 @@ class Explainer {
         told.levels.assign(found.levels.all().begin(), found.levels.all().end());
         told.sweating = sweating(insulated_pipe(plant_, rules, segment_, ranking_.at.date), rules,
                                  plant_.segments.numbers(S::operating_temperature)[segment_]);
-    }
-
-    std::vector<ExplainedInspection> inspections() {
-        std::vector<ExplainedInspection> all;
-        for (std::uint32_t i = plant_.inspection_begin[segment_];
-             i < plant_.inspection_begin[segment_ + 1]; ++i) {
-            all.push_back(inspection(plant_.inspection_order[i]));
-        }
-        return all;
-    }
-
-    ExplainedInspection inspection(std::uint32_t row) {
-        const InspectionSheet& sheet = plant_.inspections;
-        ExplainedInspection told;
-        told.row = row;
-        told.date = Date{sheet.days(I::date)[row]};
-        const std::uint8_t technique = sheet.codes(I::technique)[row];
-        told.technique = rules_.vocabulary("technique").words[technique].key;
-        told.coverage_percent = sheet.numbers(I::coverage)[row];
-        const std::uint8_t effectiveness = ranking_.effectiveness[row];
-        told.effectiveness = rules_.vocabulary("effectiveness").words[effectiveness].key;
-        const BandTable& table = rules_.band("inspection_effectiveness");
-        const Unit percent = parse_unit("%", Dimension::number).value();
-        told.rule = &table.entries[table
-                                       .find(technique, convert(told.coverage_percent, percent,
-                                                                base_unit(Dimension::number)))
-                                       .entry];
-        if (sheet.has(I::least_thickness, row)) {
-            told.least_thickness_mm = sheet.numbers(I::least_thickness)[row];
-        }
-        if (sheet.has(I::rust_grade, row)) told.rust_grade = sheet.numbers(I::rust_grade)[row];
-        if (sheet.has(I::report, row)) told.report = sheet.texts(I::report)[row];
-        told.place = cell_place(sheet, index_of(I::segment), row);
-        told.gave_wall = reading_row() == static_cast<std::int32_t>(row);
-        told.found_coating_failed = failed_row() == static_cast<std::int32_t>(row);
-        told.after_rank_date = told.date > ranking_.at.date;
-        return told;
     }
 
     const Plant& plant_;

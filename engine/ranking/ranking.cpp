@@ -169,6 +169,16 @@ class MechanismRanker {
     std::vector<std::size_t> fields_;
 };
 
+std::vector<TableNeed> needs_of(const MethodModels& models) {
+    std::vector<TableNeed> all = exposure_needs(models);
+    const auto degradation = degradation_needs(models);
+    all.insert(all.end(), degradation.begin(), degradation.end());
+    for (const auto needs : {likelihood_needs(), consequence_needs(), risk_needs()}) {
+        all.insert(all.end(), needs.begin(), needs.end());
+    }
+    return all;
+}
+
 }  // namespace
 
 void Ranking::resize(const MechanismRows& rows, const MethodModels& chosen) {
@@ -214,13 +224,18 @@ std::vector<ColumnView> Ranking::views() const {
 }
 
 std::vector<TableNeed> ranking_needs(const RuleSet& rules) {
-    std::vector<TableNeed> all = exposure_needs(rules);
-    const auto degradation = degradation_needs(rules);
-    all.insert(all.end(), degradation.begin(), degradation.end());
-    for (const auto needs : {likelihood_needs(), consequence_needs(), risk_needs()}) {
-        all.insert(all.end(), needs.begin(), needs.end());
-    }
-    return all;
+    auto needs = needs_of(models_of(rules));
+    if (rules.bands.contains(duplex_need().name)) needs.push_back(duplex_need());
+    return needs;
+}
+
+Report check_rules(const RuleSet& rules) {
+    Report report = check_models(rules);
+    // Tables of a model that the rules do not choose are idle, not mistaken.
+    auto known = needs_of({.service_cycle = true, .derived_driver = true, .life_model = true});
+    known.push_back(duplex_need());
+    report.merge(check_needs(rules, ranking_needs(rules), known));
+    return report;
 }
 
 std::vector<std::size_t> fields_read(const RuleSet& rules) {

@@ -66,8 +66,12 @@ struct Ranking {
     [[nodiscard]] std::vector<ColumnView> views() const;
 };
 
-/// Every rule table that ranking by `rules` reads; check_needs() compares the rules with it.
+/// Every rule table that ranking by `rules` reads.
 [[nodiscard]] std::vector<TableNeed> ranking_needs(const RuleSet& rules);
+
+/// Problems that keep ranking from using `rules`: missing or unfit tables, models that do not go
+/// together; and warnings of tables that no model reads.
+[[nodiscard]] Report check_rules(const RuleSet& rules);
 
 /// Columns of segments.csv that ranking by `rules` reads, as indices into segment_fields(): what
 /// can be an assumption.

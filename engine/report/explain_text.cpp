@@ -77,13 +77,15 @@ class ExplanationWriter {
         }
         line("Above the typical segment by: " + (why.empty() ? "nothing" : why), 2);
         line(counted(told_.assumptions, "input") +
-                 " assumed, marked (assumed) below; rules:" + layers(),
+                 " assumed, marked (assumed) below; rules: " + layers(),
              2);
     }
 
     std::string layers() const {
         std::string text;
-        for (const std::string& layer : told_.rule_layers) text += " " + layer;
+        for (const std::string& layer : told_.rule_layers) {
+            text += (text.empty() ? "" : " + ") + layer;
+        }
         return text;
     }
 

@@ -125,7 +125,8 @@ void check_need(const RuleSet& rules, const TableNeed& need, const KnownTables& 
 
 }  // namespace
 
-Report check_needs(const RuleSet& rules, std::span<const TableNeed> needs) {
+Report check_needs(const RuleSet& rules, std::span<const TableNeed> needs,
+                   std::span<const TableNeed> also_known) {
     Report out;
     const auto known = known_tables(rules);
     std::set<std::string_view> wanted;
@@ -134,6 +135,9 @@ Report check_needs(const RuleSet& rules, std::span<const TableNeed> needs) {
         if (!wanted.insert(need.name).second) continue;
         names.push_back(need.name);
         check_need(rules, need, known, out);
+    }
+    for (const auto& need : also_known) {
+        if (wanted.insert(need.name).second) names.push_back(need.name);
     }
     for (const auto& [name, table] : known) {
         if (wanted.contains(name)) continue;

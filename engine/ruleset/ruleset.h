@@ -144,7 +144,9 @@ struct RuleLine {
 /// Every entry of every table, by table name, in file order within a table.
 [[nodiscard]] std::vector<RuleLine> all_entries(const RuleSet& rules);
 
-/// Problems where `rules` does not provide `needs` as stated, or has a table nobody needs.
-[[nodiscard]] Report check_needs(const RuleSet& rules, std::span<const TableNeed> needs);
+/// Problems where `rules` does not provide `needs` as stated, or has a table that is neither among
+/// `needs` nor among `also_known`.
+[[nodiscard]] Report check_needs(const RuleSet& rules, std::span<const TableNeed> needs,
+                                 std::span<const TableNeed> also_known = {});
 
 }  // namespace lagline

@@ -312,6 +312,7 @@ void report_odd_key(const YamlNode& key, Report& report) {
 }
 
 /// Reports doubled and empty keys of every map.  The depth is bounded by the reader.
+// NOLINTNEXTLINE(misc-no-recursion)
 void check_keys(const YamlNode& node, Report& report) {
     std::unordered_map<std::string_view, const YamlNode*> seen;
     for (const auto& key : node.keys) {

@@ -22,7 +22,8 @@ void append_decimal(std::string& out, double value, int decimals) {
     for (int i = 0; i < decimals; ++i) scale *= 10;
     const double size = value < 0 ? -value : value;
     // Never negative here, so that cutting off is rounding down.
-    const auto scaled = static_cast<std::uint64_t>(size * static_cast<double>(scale) + 0.5);
+    const double halves_up = size * static_cast<double>(scale) + 0.5;
+    const auto scaled = static_cast<std::uint64_t>(halves_up);
     if (value < 0 && scaled != 0) out += '-';
     append_padded(out, scaled / scale, 1);
     std::uint64_t rest = scaled % scale;

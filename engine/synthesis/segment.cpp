@@ -50,7 +50,7 @@ void draw_exposure(Dice& dice, const Rack& rack, Segment& segment) {
 
 /// Two digits times a power of ten within the money that the category stands for.
 std::uint64_t draw_cost(Dice& dice, int category) {
-    std::uint64_t cost = static_cast<std::uint64_t>(dice.whole(12, 88));
+    auto cost = static_cast<std::uint64_t>(dice.whole(12, 88));
     for (int i = 0; i < category + 2; ++i) cost *= 10;
     return cost;
 }
@@ -78,7 +78,8 @@ Rack invent_rack(std::uint64_t seed, std::uint64_t number) {
     rack.elevation_m = dice.chance(0.2) ? dice.between(0.4, 1.4) : dice.between(3.0, 14.0);
     rack.wet_percent = dice.whole(10, 60);
     rack.x_m = unit.x_m + dice.between(0.0, 30.0);
-    rack.y_m = unit.y_m + 6.0 * static_cast<double>(number / 3);
+    const std::uint64_t tier = number / 3;
+    rack.y_m = unit.y_m + 6.0 * static_cast<double>(tier);
     return rack;
 }
 

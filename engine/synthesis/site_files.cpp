@@ -20,7 +20,7 @@ climate:
   wind_speed: 5.2 m/s
 
 management_score: 62 %
-defaults: {driver: moderate}
+cooling_tower_drift: [U6]
 
 unit_costs:
   strip_and_reinsulate: {value: 310, per: m}

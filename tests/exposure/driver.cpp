@@ -48,10 +48,15 @@ TEST_CASE("driver: the default of the plant stands as well") {
     CHECK(driver_of(site(4000.0, 0.1), not_given, {{"driver", {"mild", {}}}}).driver == "mild");
 }
 
-TEST_CASE("driver: without a climate the default of the rules stands") {
+TEST_CASE(
+    "driver: without a climate the default of the rules stands, or what drift and deluge say") {
     CHECK(driver_of({}, not_given).driver == "moderate");
+    // What is known of the unit can only make it worse.
+    PlantDescription deluge;
+    deluge.deluge_tests = {"U-1"};
+    CHECK(driver_of(deluge, not_given).driver == "severe");
     PlantDescription drift;
-    drift.deluge_tests = {"U-1"};
+    drift.cooling_tower_drift = {"U-1"};
     CHECK(driver_of(drift, not_given).driver == "moderate");
 }
 

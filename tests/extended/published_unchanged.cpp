@@ -25,8 +25,8 @@ std::vector<std::string> split(const std::string& line) {
     return cells;
 }
 
-/// Rows of the sample plant that run at one temperature: continuous, without a dead leg.  Rows with
-/// quoted cells are left out.
+/// Rows of the sample plant that run at one temperature, continuous and without a dead leg, and
+/// give their driver.  Rows with quoted cells are left out.
 std::string steady_segments() {
     std::ifstream in{folder / "segments.csv"};
     std::string line;
@@ -39,11 +39,13 @@ std::string steady_segments() {
     };
     const std::size_t service = at("service");
     const std::size_t leg = at("dead_leg_length");
+    const std::size_t driver = at("driver");
     std::string csv = line + "\n";
     while (std::getline(in, line)) {
         const auto cells = split(line);
         if (line.find('"') != std::string::npos || cells.size() != headings.size()) continue;
-        if (cells[service] == "continuous" && cells[leg].empty()) csv += line + "\n";
+        const bool steady = cells[service] == "continuous" && cells[leg].empty();
+        if (steady && !cells[driver].empty()) csv += line + "\n";
     }
     return csv;
 }

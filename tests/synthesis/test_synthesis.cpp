@@ -360,7 +360,7 @@ TEST_CASE("plant.yaml has what the commands read") {
     CHECK(file["management_score"].as<std::string>() == "62 %");
     CHECK(file["unit_costs"].size() > 0);
     CHECK(file["crew_rates"].size() > 0);
-    CHECK(vocabularies().at("driver").contains(file["defaults"]["driver"].as<std::string>()));
+    CHECK(file["cooling_tower_drift"][0].as<std::string>() == "U6");
 }
 
 TEST_CASE("sample-plant is what the generator makes of 600 segments and seed 7") {

@@ -1,0 +1,22 @@
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "ranking/explain.h"
+
+namespace lagline {
+
+/// The inspections of the segment of a ranked row, by date, each with what it was used for.
+[[nodiscard]] std::vector<ExplainedInspection> explain_inspections(const Plant& plant,
+                                                                   const RuleSet& rules,
+                                                                   const Ranking& ranking,
+                                                                   std::uint32_t row);
+
+/// Row of inspections.csv that gave the wall of a ranked row, or History::nothing; cracking uses
+/// none.
+[[nodiscard]] std::int32_t reading_row(const Ranking& ranking, std::uint32_t row);
+/// Row of inspections.csv that found its coating failed, or History::nothing.
+[[nodiscard]] std::int32_t failed_row(const Ranking& ranking, std::uint32_t row);
+
+}  // namespace lagline
