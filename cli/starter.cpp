@@ -110,7 +110,7 @@ std::string fill(const fs::path& folder, const FileContents& files) {
         std::error_code error;
         fs::create_directories(path.parent_path(), error);
         if (error) return "cannot make " + path.parent_path().string() + ": " + error.message();
-        const std::string problem = write_whole(path, content);
+        std::string problem = write_whole(path, content);
         if (!problem.empty()) return problem;
     }
     return "";
