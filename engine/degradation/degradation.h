@@ -99,8 +99,9 @@ struct DegradationRules {
     const BandTable* cycling = nullptr;  ///< nothing without the service cycle
     double boiling_degc = 0.0;
     std::optional<CoatingLifeRules> life;  ///< nothing with the banded credit
+    std::vector<bool> loses_wall;          ///< by code of `material`
     // Cracking:
-    std::vector<const BandTable*> susceptibility;  ///< by code of `material`; nothing: no mechanism
+    std::vector<const BandTable*> susceptibility;  ///< by code of `material`; nothing: no cracking
     const LookupTable* severity = nullptr;
     const LookupTable* complexity_step = nullptr;
     const LookupTable* condition_step = nullptr;

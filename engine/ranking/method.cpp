@@ -6,8 +6,6 @@
 namespace lagline {
 namespace {
 
-constexpr std::string_view ferritic = "ferritic";
-
 // Which table refused the values of a row; the number it would not give has run through to the
 // risk.
 std::string refusal(const Ranking& ranking, std::uint32_t row) {
@@ -36,19 +34,23 @@ Method::Method(const Plant& plant, const RuleSet& rules)
 
 void Method::choose_rows(std::optional<std::span<const std::uint32_t>> segments,
                          Ranking& ranking) const {
-    const LookupTable& family = rules_.lookup("material_family");
     const Vocabulary& materials = rules_.vocabulary("material");
     const auto material = plant_.segments.codes(SegmentField::material);
     std::vector<std::uint32_t> cracking;
+    std::vector<std::pair<std::size_t, std::size_t>>
+        pairs;  // row of wall loss, place in `cracking`
     const std::size_t count = segments ? segments->size() : plant_.segments.rows();
     for (std::size_t i = 0; i < count; ++i) {
         const std::uint32_t row = segments ? (*segments)[i] : static_cast<std::uint32_t>(i);
         const std::uint8_t code = material[row];
-        if (family.entries[code].word == ferritic) {
-            ranking.segment_rows.push_back(row);
-        } else if (degradation_.susceptibility[code] != nullptr) {
-            cracking.push_back(row);
-        } else {
+        const bool loses_wall = degradation_.loses_wall[code];
+        const bool cracks = degradation_.susceptibility[code] != nullptr;
+        if (loses_wall && cracks) {
+            pairs.emplace_back(ranking.segment_rows.size(), cracking.size());
+        }
+        if (loses_wall) ranking.segment_rows.push_back(row);
+        if (cracks) cracking.push_back(row);
+        if (!loses_wall && !cracks) {
             ranking.not_ranked.push_back(
                 {row, "no mechanism for " + materials.words[code].key + " in these rules"});
         }
@@ -56,6 +58,13 @@ void Method::choose_rows(std::optional<std::span<const std::uint32_t>> segments,
     const MechanismRows rows{ranking.segment_rows.size(), cracking.size()};
     ranking.segment_rows.insert(ranking.segment_rows.end(), cracking.begin(), cracking.end());
     ranking.resize(rows, models_of(rules_));
+    if (!ranking.models.two_mechanisms) return;
+    ranking.partner.assign(rows.all(), Ranking::alone);
+    for (const auto& [wall, crack] : pairs) {
+        const std::size_t cracking_row = rows.wall_loss + crack;
+        ranking.partner[wall] = static_cast<std::int32_t>(cracking_row);
+        ranking.partner[cracking_row] = static_cast<std::int32_t>(wall);
+    }
 }
 
 Ranking Method::start(std::optional<std::span<const std::uint32_t>> segments) const {
@@ -96,8 +105,14 @@ void Method::fill_state(RowRange rows, Ranking& ranking) const {
         fill_cracking_likelihood(block, likelihood_, ranking.cracking, ranking.coating, first,
                                  ranking.likelihood);
     }
+}
+
+void Method::fill_risk(RowRange rows, Ranking& ranking) const {
+    const BlockOfRows block{plant_, ranking.at.date, ranking.effectiveness, ranking.segment_rows,
+                            rows};
+    fill_combination(rows, likelihood_, ranking.partner, ranking.likelihood);
     fill_probability(block, likelihood_, ranking.likelihood);
-    fill_risk(risk_, ranking.likelihood, ranking.consequence, rows, ranking.risk);
+    lagline::fill_risk(risk_, ranking.likelihood, ranking.consequence, rows, ranking.risk);
 }
 
 void for_each_mechanism_block(const MechanismRows& rows, const WorkPlan& plan,
@@ -111,6 +126,7 @@ void for_each_mechanism_block(const MechanismRows& rows, const WorkPlan& plan,
 void order_rows(const Plant& plant, Ranking& ranking) {
     ranking.order.clear();
     for (std::uint32_t row = 0; row < ranking.rows(); ++row) {
+        if (!ranking.stands_for_segment(row)) continue;
         if (std::isfinite(ranking.risk.risk_per_year[row])) {
             ranking.order.push_back(row);
         } else {

@@ -14,8 +14,9 @@ namespace lagline {
 /// A ranking is filled in this order, each step for any ranges of rows of one mechanism:
 ///   1. start()            chooses the rows and makes the columns
 ///   2. fill_conditions()  what no date after the last inspection changes
-///   3. fill_state()       damage, probability and risk at `ranking.at`
-/// To see the same rows at another date, set `ranking.at` and fill the state again.
+///   3. fill_state()       damage of each mechanism at `ranking.at`
+///   4. fill_risk()        probability and risk, once both mechanisms of a segment are filled
+/// To see the same rows at another date, set `ranking.at` and do the last two again.
 class Method {
   public:
     /// @throws std::out_of_range  when `rules` lack a table: see ranking_needs()
@@ -29,8 +30,11 @@ class Method {
     /// Exposure, life of the coating, corrosion rate or susceptibility, consequence.
     void fill_conditions(RowRange rows, Ranking& ranking) const;
 
-    /// History, coating, wall or cracks, likelihood and risk at the date of the ranking.
+    /// History, coating, wall or cracks, damage factor at the date of the ranking.
     void fill_state(RowRange rows, Ranking& ranking) const;
+
+    /// Combined damage factor, probability of failure, risk.
+    void fill_risk(RowRange rows, Ranking& ranking) const;
 
     [[nodiscard]] const Plant& plant() const { return plant_; }
     [[nodiscard]] const RuleSet& rules() const { return rules_; }

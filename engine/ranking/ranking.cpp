@@ -71,10 +71,18 @@ void Ranking::resize(const MechanismRows& rows, const MethodModels& chosen) {
     coating.resize(all, chosen.life_model);
     wall_loss.resize(static_cast<Eigen::Index>(rows.wall_loss), chosen.service_cycle);
     cracking.resize(static_cast<Eigen::Index>(rows.cracking));
-    likelihood.resize(rows);
+    likelihood.resize(rows, chosen.two_mechanisms);
     consequence.resize(all);
     risk.resize(all);
     assumptions.assign(rows.all(), 0);
+}
+
+bool Ranking::stands_for_segment(std::size_t row) const {
+    if (partner.empty() || partner[row] == alone) return true;
+    const double own = likelihood.damage_factor[static_cast<Eigen::Index>(row)];
+    const double other = likelihood.damage_factor[partner[row]];
+    if (own > other) return true;
+    return !(other > own) && static_cast<std::int32_t>(row) < partner[row];
 }
 
 std::vector<RankingSection> Ranking::sections() const {
@@ -114,7 +122,10 @@ std::vector<TableNeed> ranking_needs(const RuleSet& rules) {
 Report check_rules(const RuleSet& rules) {
     Report report = check_models(rules);
     // Tables of a model that the rules do not choose are idle, not mistaken.
-    auto known = needs_of({.service_cycle = true, .derived_driver = true, .life_model = true});
+    auto known = needs_of({.service_cycle = true,
+                           .derived_driver = true,
+                           .life_model = true,
+                           .two_mechanisms = true});
     known.push_back(duplex_need());
     report.merge(check_needs(rules, ranking_needs(rules), known));
     return report;
@@ -146,6 +157,9 @@ Ranking rank(const Plant& plant, const RuleSet& rules, const WorkPlan& plan) {
         const Fields& fields = rows.begin < first_cracking ? wall_fields : crack_fields;
         count_assumptions(plant, fields, rows, ranking);
     });
+    // Only now are both mechanisms of a segment known.
+    for_each_mechanism_block(ranking.mechanism_rows, plan,
+                             [&](RowRange rows) { method.fill_risk(rows, ranking); });
     order_rows(plant, ranking);
     return ranking;
 }
