@@ -21,6 +21,7 @@ constexpr const char* footer =
     "  lagline new my-plant                   a folder with templates to fill in\n"
     "  lagline check my-plant                 everything that is wrong, then the gaps\n"
     "  lagline rank my-plant                  the list, the greatest risk first\n"
+    "  lagline forecast my-plant              when each segment is due\n"
     "  lagline explain my-plant S-0107        why a segment stands where it does\n"
     "\n"
     "Exit codes: 0 done, 1 could not (e.g. disk full), 2 wrong use, 3 errors in the\n"
@@ -54,6 +55,7 @@ App::App() : parser_(std::make_unique<CLI::App>(about, "lagline")) {
     add_check(*parser_, choose);
     add_rank(*parser_, choose);
     add_explain(*parser_, choose);
+    add_forecast(*parser_, choose);
     add_rules(*parser_, choose);
     add_synthesise(*parser_, choose);
     add_dictionary(*parser_, choose);

@@ -61,7 +61,7 @@ void print_report(const Report& report) {
 LoadOptions load_options(const PlantOptions& options, Progress& progress) {
     LoadOptions load;
     if (!options.at.empty()) load.at = parse_date(options.at).value().date;
-    load.today = today();
+    load.today = options.today.empty() ? today() : parse_date(options.today).value().date;
     load.plan = {options.block_rows, options.threads, progress.counter()};
     return load;
 }
@@ -83,7 +83,10 @@ void add_plant_options(CLI::App& command, PlantOptions& options) {
     command.add_option("--rules", options.rules, "Rule set: a shipped one, or a folder")
         ->type_name("NAME|DIR")
         ->capture_default_str();
-    command.add_option("--at", options.at, "Date to rank at; else the start of the next window")
+    command.add_option("--at", options.at, "Date to rank at; else start of the window after next")
+        ->type_name("DATE")
+        ->check(CLI::Validator(check_day, "", "day"));
+    command.add_option("--today", options.today, "Day that counts as today")
         ->type_name("DATE")
         ->check(CLI::Validator(check_day, "", "day"));
     command.add_option("--threads", options.threads, "Threads to use; 0 for every core")
@@ -148,6 +151,25 @@ Ranking rank_opened(const Opened& opened, const PlantOptions& options) {
     Progress progress{"ranking"};
     return rank(*opened.plant, *opened.rules,
                 {options.block_rows, options.threads, progress.counter()});
+}
+
+Ranking rank_with_outlook(const Opened& opened, const PlantOptions& options, std::size_t top) {
+    Ranking ranking = rank_opened(opened, options);
+    Progress progress{"looking ahead"};
+    ranking.outlook = outlook_of(*opened.plant, *opened.rules, ranking, top,
+                                 {options.block_rows, options.threads, progress.counter()});
+    return ranking;
+}
+
+Forecast forecast_opened(const Opened& opened, const PlantOptions& options,
+                         std::span<const std::uint32_t> rows, int years) {
+    Progress progress{"looking ahead"};
+    return forecast(*opened.plant, *opened.rules, rows, years,
+                    {options.block_rows, options.threads, progress.counter()});
+}
+
+WorkPlan work_plan(const PlantOptions& options) {
+    return {options.block_rows, options.threads, nullptr};
 }
 
 }  // namespace lagline::cli

@@ -3,11 +3,13 @@
 #include <CLI/CLI.hpp>
 #include <filesystem>
 #include <optional>
+#include <span>
 #include <string>
 
 #include "blocks/parallel.h"
 #include "diagnostics/diagnostic.h"
 #include "plant/plant.h"
+#include "ranking/forecast.h"
 #include "ranking/ranking.h"
 #include "ruleset/ruleset.h"
 
@@ -18,6 +20,7 @@ struct PlantOptions {
     std::string folder;
     std::string rules = "extended";
     std::string at;
+    std::string today;  ///< empty: the day of the run
     unsigned threads = 0;
     std::size_t block_rows = 1024;
 };
@@ -44,6 +47,17 @@ struct Opened {
 
 /// Ranks with a progress bar.
 [[nodiscard]] Ranking rank_opened(const Opened& opened, const PlantOptions& options);
+
+/// The same with today's rank of every row and the due dates of the first `top` (0: of all).
+[[nodiscard]] Ranking rank_with_outlook(const Opened& opened, const PlantOptions& options,
+                                        std::size_t top);
+
+/// The years ahead of some segments, with a progress bar.
+[[nodiscard]] Forecast forecast_opened(const Opened& opened, const PlantOptions& options,
+                                       std::span<const std::uint32_t> rows, int years);
+
+/// How the commands cut up their work, without a progress bar.
+[[nodiscard]] WorkPlan work_plan(const PlantOptions& options);
 
 /// Folder of the shipped rule sets: $LAGLINE_RULES, else share/lagline/rules beside the program.
 [[nodiscard]] std::filesystem::path rules_root();

@@ -81,6 +81,7 @@ LoadedPlant assemble_plant(PlantSources sources, const RuleSet& rules, const Loa
     read(plant.inspections, sources.inspections, "inspections.csv");
     read(plant.turnarounds, sources.turnarounds, "turnarounds.csv");
     read(plant.overrides, sources.overrides, "overrides.csv");
+    plant.today = options.today;
     plant.ranked_at = find_rank_date(plant, options.at, options.today, report);
     const SegmentIndex index = index_segments(plant.segments, report);
     const ColumnMap& words = map_of(sources, "segments.csv");

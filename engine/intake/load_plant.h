@@ -14,8 +14,8 @@
 namespace lagline {
 
 struct LoadOptions {
-    std::optional<Date> at;  ///< date to rank at; else plant.yaml, else the next window
-    Date today;              ///< what "next" is counted from
+    std::optional<Date> at;  ///< date to rank at; else plant.yaml, else the window after the next
+    Date today;              ///< what "next" and today's rank are counted from
     WorkPlan plan;
 };
 

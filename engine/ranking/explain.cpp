@@ -37,6 +37,7 @@ class Explainer {
         const auto rank = std::ranges::find(ranking_.order, row_);
         told.rank = static_cast<std::size_t>(rank - ranking_.order.begin()) + 1;
         told.of = ranking_.order.size();
+        if (ranking_.outlook) told.rank_today = ranking_.outlook->rank_today[row_];
         told.at = ranking_.at;
         told.currency = plant_.description.currency;
         told.rule_layers = rules_.layers;

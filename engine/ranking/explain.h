@@ -8,6 +8,7 @@
 #include "exposure/wetness.h"
 #include "plant/plant.h"
 #include "ranking/drivers.h"
+#include "ranking/forecast.h"
 #include "ranking/hot_spots.h"
 #include "ranking/ranking.h"
 #include "ruleset/ruleset.h"
@@ -80,6 +81,8 @@ struct Explanation {
     std::vector<HotSpot> hot_spots;
     std::vector<Driver> drivers;
     std::size_t assumptions = 0;
+    std::size_t rank_today = 0;     ///< 0 where the ranking has no outlook
+    std::optional<Forecast> ahead;  ///< of this segment alone; for whoever asks for it
 };
 
 /// Explains the row of `ranking`.  The result points into `rules`.

@@ -55,7 +55,8 @@ std::vector<TableNeed> needs_of(const MethodModels& models) {
     std::vector<TableNeed> all = exposure_needs(models);
     const auto degradation = degradation_needs(models);
     all.insert(all.end(), degradation.begin(), degradation.end());
-    for (const auto needs : {likelihood_needs(), consequence_needs(), risk_needs()}) {
+    for (const auto needs :
+         {likelihood_needs(), consequence_needs(), risk_needs(), criteria_needs()}) {
         all.insert(all.end(), needs.begin(), needs.end());
     }
     return all;

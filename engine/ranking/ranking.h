@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,6 +13,7 @@
 #include "exposure/exposure.h"
 #include "likelihood/likelihood.h"
 #include "plant/plant.h"
+#include "ranking/outlook.h"
 #include "ranking/risk.h"
 #include "ruleset/ruleset.h"
 
@@ -54,6 +56,7 @@ struct Ranking {
     std::vector<std::uint32_t> order;         ///< row of each rank: order[0] is rank 1
     std::vector<std::uint8_t> effectiveness;  ///< of each row of inspections.csv
     std::vector<NotRanked> not_ranked;
+    std::optional<Outlook> outlook;  ///< for whoever asks for it: see outlook_of()
 
     /// Rows calculated; those that a table refused are not in `order`.
     [[nodiscard]] std::size_t rows() const { return segment_rows.size(); }

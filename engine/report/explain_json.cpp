@@ -1,5 +1,6 @@
 #include "report/cautions.h"
 #include "report/explain_text.h"
+#include "report/forecast_json.h"
 #include "report/json_writer.h"
 
 namespace lagline {
@@ -100,6 +101,7 @@ void write_head(JsonWriter& json, const Explanation& told) {
     json.member("mechanism", told.mechanism);
     json.member_count("rank", told.rank);
     json.member_count("of", told.of);
+    if (told.rank_today > 0) json.member_count("rank_today", told.rank_today);
     json.member("ranked_at", to_string(told.at.date));
     json.member("ranked_at_reason", told.at.reason);
     json.member("currency", told.currency);
@@ -135,6 +137,12 @@ std::string explain_json(const Explanation& told) {
     json.begin_array();
     for (const ExplainedQuantity& quantity : told.quantities) write(json, quantity);
     json.end_array();
+    if (told.ahead && !told.ahead->curves.empty()) {
+        json.key("ahead");
+        json.begin_object();
+        write_curve(json, *told.ahead, told.ahead->curves.front());
+        json.end_object();
+    }
     json.key("levels");
     json.begin_array();
     for (const ServiceLevel& level : told.levels) {

@@ -38,7 +38,7 @@ class ExplanationWriter {
     ExplanationWriter(const Explanation& told, const TextStyle& style)
         : told_(told), style_(style) {}
 
-    std::string write() {
+    std::string write(const std::string& ahead) {
         head();
         std::string_view section;
         for (const ExplainedQuantity& quantity : told_.quantities) {
@@ -50,6 +50,10 @@ class ExplanationWriter {
         }
         levels();
         sweating();
+        if (!ahead.empty()) {
+            text_ += "\n" + coloured("The years ahead if nothing is done", Tone::strong, style_) +
+                     "\n" + ahead;
+        }
         hot_spots();
         inspections();
         cautions();
@@ -68,8 +72,11 @@ class ExplanationWriter {
         const bool fits = display_width(name) + 2 + display_width(what) <= style_.width;
         text_ += coloured(name, Tone::strong, style_) + (fits ? "  " + what : "") + "\n";
         if (!fits) text_ += "  " + wrapped(what, style_.width - 2, 2) + "\n";
+        const std::string today =
+            told_.rank_today > 0 ? "today " + std::to_string(told_.rank_today) + "; " : "";
         line("Rank " + std::to_string(told_.rank) + " of " + std::to_string(told_.of) + " at " +
-                 to_string(told_.at.date) + " (" + told_.at.reason + "); " + to_string(told_.place),
+                 to_string(told_.at.date) + " (" + told_.at.reason + "); " + today +
+                 to_string(told_.place),
              0);
         std::string why;
         for (const Driver& driver : told_.drivers) {
@@ -254,8 +261,9 @@ class ExplanationWriter {
 
 }  // namespace
 
-std::string explain_text(const Explanation& told, const TextStyle& style) {
-    return ExplanationWriter{told, style}.write();
+std::string explain_text(const Explanation& told, const TextStyle& style,
+                         const std::string& ahead) {
+    return ExplanationWriter{told, style}.write(ahead);
 }
 
 }  // namespace lagline
