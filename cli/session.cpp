@@ -83,7 +83,7 @@ void add_plant_options(CLI::App& command, PlantOptions& options) {
     command.add_option("--rules", options.rules, "Rule set: a shipped one, or a folder")
         ->type_name("NAME|DIR")
         ->capture_default_str();
-    command.add_option("--at", options.at, "Date to rank at; else start of the window after next")
+    command.add_option("--at", options.at, "Date to rank at; else the window after the next")
         ->type_name("DATE")
         ->check(CLI::Validator(check_day, "", "day"));
     command.add_option("--today", options.today, "Day that counts as today")
