@@ -9,6 +9,7 @@
 
 #include "cli/output.h"
 #include "cli/progress.h"
+#include "degradation/readings.h"
 #include "intake/load_plant.h"
 #include "quantity/date.h"
 
@@ -123,6 +124,7 @@ Opened open_plant(const PlantOptions& options) {
     Progress progress{"reading"};
     LoadedPlant plant = load_plant(options.folder, *rules, load_options(options, progress));
     opened.report.merge(std::move(plant.report));
+    if (plant.plant) report_conflicting_readings(*plant.plant, *rules, opened.report);
     opened.report.sort();
     opened.plant = std::move(plant.plant);
     return opened;

@@ -62,16 +62,20 @@ struct QuantityInfo {
 };
 
 /// One filled column with its description; exactly one of `numbers` and `codes` has rows.  A column
-/// of one mechanism covers the rows of that mechanism only: [first, first + size).
+/// of one mechanism covers the rows of that mechanism only: [first, first + size).  A quantity that
+/// not every such row has covers the rows where `known` is 1.
 struct ColumnView {
     const QuantityInfo* info = nullptr;
     std::span<const double> numbers;
     std::span<const std::uint8_t> codes;
     std::size_t first = 0;
+    std::span<const std::uint8_t> known = {};  ///< 1 where the row has a value; empty: all have
 
     [[nodiscard]] bool is_words() const { return !info->words.empty(); }
+    /// True where the column has a value for the row; reports leave the others empty.
     [[nodiscard]] bool covers(std::size_t row) const {
-        return row >= first && row - first < std::max(numbers.size(), codes.size());
+        if (row < first || row - first >= std::max(numbers.size(), codes.size())) return false;
+        return known.empty() || known[row - first] != 0;
     }
     [[nodiscard]] double number(std::size_t row) const { return numbers[row - first]; }
     [[nodiscard]] std::uint8_t code(std::size_t row) const { return codes[row - first]; }
@@ -82,6 +86,14 @@ struct ColumnView {
 }
 [[nodiscard]] inline ColumnView view(const QuantityInfo& info, const Codes& column) {
     return {&info, {}, {column.data(), static_cast<std::size_t>(column.size())}};
+}
+
+/// A column in which only the rows where `known` is 1 have a value.
+[[nodiscard]] inline ColumnView view(const QuantityInfo& info, const Numbers& column,
+                                     const Codes& known) {
+    ColumnView made = view(info, column);
+    made.known = {known.data(), static_cast<std::size_t>(known.size())};
+    return made;
 }
 
 /// Describes a column of numbers.

@@ -4,6 +4,7 @@
 #include <numbers>
 
 #include "exposure/dead_leg.h"
+#include "exposure/findings.h"
 #include "exposure/wetness.h"
 
 namespace lagline {
@@ -214,7 +215,23 @@ void fill_single(const Plant& plant, std::span<const std::uint32_t> rows, Eigen:
     }
 }
 
+void fill_condition(const Plant& plant, const LookupTable& of_damage, Date at,
+                    std::span<const std::uint32_t> rows, Eigen::Index begin, ExposureColumns& out) {
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        out.insulation_condition[begin + static_cast<Eigen::Index>(i)] =
+            condition_with_findings(plant, of_damage, rows[i], at);
+    }
+}
+
 }  // namespace
+
+std::uint8_t insulation_condition(const Plant& plant, const ExposureColumns& exposure,
+                                  std::size_t row, std::uint32_t segment) {
+    if (exposure.insulation_condition.size() == 0) {
+        return plant.segments.codes(S::insulation_condition)[segment];
+    }
+    return exposure.insulation_condition[static_cast<Eigen::Index>(row)];
+}
 
 SegmentLevels segment_levels(const Plant& plant, const ExposureRules& rules, std::uint32_t segment,
                              std::uint8_t driver, double transmittance_w_per_m_k) {
@@ -233,6 +250,9 @@ void fill_exposure(const Plant& plant, const ExposureRules& rules, Date at,
     const auto begin = static_cast<Eigen::Index>(range.begin);
     const auto mine = rows.subspan(range.begin, range.size());
     levels.resize(mine.size());
+    if (rules.condition_of_damage != nullptr) {
+        fill_condition(plant, *rules.condition_of_damage, at, mine, begin, out);
+    }
     if (!rules.service_cycle) {
         fill_single(plant, mine, begin, out, levels);
         return;

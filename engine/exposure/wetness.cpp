@@ -2,28 +2,16 @@
 
 #include <cmath>
 
+#include "exposure/findings.h"
+
 namespace lagline {
 namespace {
 
 using S = SegmentField;
-using I = InspectionField;
 
 constexpr double mm_per_m = 1e3;
 // Beyond a metre or so natural convection is turbulent and no longer depends on the height.
 constexpr double usual_run_m = 3.0;
-
-// As the last inspection found it that says.
-bool found_wet(const Plant& plant, std::uint32_t segment, Date at) {
-    bool wet = false;
-    for (std::uint32_t i = plant.inspection_begin[segment]; i < plant.inspection_begin[segment + 1];
-         ++i) {
-        const std::uint32_t row = plant.inspection_order[i];
-        if (Date{plant.inspections.days(I::date)[row]} > at) break;
-        if (!plant.inspections.has(I::insulation_wet, row)) continue;
-        wet = plant.inspections.codes(I::insulation_wet)[row] != 0;
-    }
-    return wet;
-}
 
 }  // namespace
 

@@ -59,7 +59,9 @@ struct ExplainedInspection {
     const RuleEntry* rule = nullptr;  ///< that gave the effectiveness
     bool gave_wall = false;           ///< its reading is the wall of the calculation
     bool found_coating_failed = false;
+    bool conflicts = false;        ///< its reading exceeds the wall found before it
     bool after_rank_date = false;  ///< not known at the rank date: not used
+    std::vector<std::string> used_for;
 };
 
 /// Why a segment ranks where it does.  Every number is read from the columns of the ranking.

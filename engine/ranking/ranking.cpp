@@ -70,7 +70,7 @@ void Ranking::resize(const MechanismRows& rows, const MethodModels& chosen) {
     const auto all = static_cast<Eigen::Index>(rows.all());
     exposure.resize(all, chosen);
     coating.resize(all, chosen.life_model);
-    wall_loss.resize(static_cast<Eigen::Index>(rows.wall_loss), chosen.service_cycle);
+    wall_loss.resize(static_cast<Eigen::Index>(rows.wall_loss), chosen);
     cracking.resize(static_cast<Eigen::Index>(rows.cracking));
     likelihood.resize(rows, chosen.two_mechanisms);
     consequence.resize(all);
@@ -117,6 +117,7 @@ std::vector<ColumnView> Ranking::views() const {
 std::vector<TableNeed> ranking_needs(const RuleSet& rules) {
     auto needs = needs_of(models_of(rules));
     if (rules.bands.contains(duplex_need().name)) needs.push_back(duplex_need());
+    if (models_of(rules).jacket_findings) needs.push_back(jacket_damage_need());
     return needs;
 }
 
@@ -126,7 +127,8 @@ Report check_rules(const RuleSet& rules) {
     auto known = needs_of({.service_cycle = true,
                            .derived_driver = true,
                            .life_model = true,
-                           .two_mechanisms = true});
+                           .two_mechanisms = true,
+                           .measured_rate = true});
     known.push_back(duplex_need());
     report.merge(check_needs(rules, ranking_needs(rules), known));
     return report;

@@ -84,7 +84,12 @@ void write(JsonWriter& json, const ExplainedInspection& inspection) {
     json.member("report", inspection.report);
     json.member_flag("gave_wall", inspection.gave_wall);
     json.member_flag("found_coating_failed", inspection.found_coating_failed);
+    json.member_flag("conflicts", inspection.conflicts);
     json.member_flag("after_rank_date", inspection.after_rank_date);
+    json.key("used_for");
+    json.begin_array();
+    for (const std::string& use : inspection.used_for) json.text(use);
+    json.end_array();
     json.place(inspection.place);
     json.key("rule");
     json.begin_object();

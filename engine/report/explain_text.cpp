@@ -204,16 +204,11 @@ class ExplanationWriter {
         }
         std::vector<std::vector<std::string>> rows;
         for (const ExplainedInspection& each : told_.inspections) {
-            std::string use;
-            if (each.gave_wall) use = "gives the wall";
-            if (each.found_coating_failed)
-                use += (use.empty() ? "" : ", ") + std::string{"coating failed"};
-            if (each.after_rank_date) use = "after the rank date, not used";
             rows.push_back(
                 {to_string(each.date), each.technique, short_number(each.coverage_percent, 3),
                  each.effectiveness,
                  each.least_thickness_mm ? short_number(*each.least_thickness_mm, 3) : "",
-                 each.rust_grade ? short_number(*each.rust_grade, 2) : "", use,
+                 each.rust_grade ? short_number(*each.rust_grade, 2) : "",
                  std::to_string(each.place.line)});
         }
         text_ += text_table({{"date", false, 0},
@@ -222,9 +217,21 @@ class ExplanationWriter {
                              {"eff.", false, 0},
                              {"wall mm", true, 0},
                              {"rust", true, 0},
-                             {"used", false, 0},
                              {"line", true, 0}},
                             rows, style_);
+        text_ += "\n" + coloured("What they were used for", Tone::strong, style_) + "\n";
+        for (const ExplainedInspection& each : told_.inspections) {
+            text_ += "  " + wrapped(uses(each), style_.width - 2, 4) + "\n";
+        }
+    }
+
+    static std::string uses(const ExplainedInspection& inspection) {
+        std::string text;
+        for (const std::string& use : inspection.used_for) text += (text.empty() ? "" : ", ") + use;
+        if (text.empty()) text = "nothing";
+        if (inspection.after_rank_date) text = "after the rank date, not used";
+        return to_string(inspection.date) + ", line " + std::to_string(inspection.place.line) +
+               ": " + text;
     }
 
     void cautions() {
