@@ -22,6 +22,7 @@ constexpr const char* footer =
     "  lagline check my-plant                 everything that is wrong, then the gaps\n"
     "  lagline rank my-plant                  the list, the greatest risk first\n"
     "  lagline explain my-plant S-0107        why a segment stands where it does\n"
+    "  lagline matrix my-plant                how many stand in each cell of the matrix\n"
     "\n"
     "Exit codes: 0 done, 1 could not (e.g. disk full), 2 wrong use, 3 errors in the\n"
     "plant folder or the rules, 4 a check of the rules failed. Results go to standard\n"
@@ -54,6 +55,7 @@ App::App() : parser_(std::make_unique<CLI::App>(about, "lagline")) {
     add_check(*parser_, choose);
     add_rank(*parser_, choose);
     add_explain(*parser_, choose);
+    add_matrix(*parser_, choose);
     add_rules(*parser_, choose);
     add_synthesise(*parser_, choose);
     add_dictionary(*parser_, choose);

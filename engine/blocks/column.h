@@ -62,16 +62,22 @@ struct QuantityInfo {
 };
 
 /// One filled column with its description; exactly one of `numbers` and `codes` has rows.  A column
-/// of one mechanism covers the rows of that mechanism only: [first, first + size).
+/// of one mechanism spans the rows of that mechanism only: [first, first + size).
 struct ColumnView {
     const QuantityInfo* info = nullptr;
     std::span<const double> numbers;
     std::span<const std::uint8_t> codes;
     std::size_t first = 0;
+    std::span<const std::uint8_t> filled = {};  ///< 1 where a row has a value; empty: all have
 
     [[nodiscard]] bool is_words() const { return !info->words.empty(); }
-    [[nodiscard]] bool covers(std::size_t row) const {
+    /// True when the mechanism of `row` has such a column.
+    [[nodiscard]] bool spans(std::size_t row) const {
         return row >= first && row - first < std::max(numbers.size(), codes.size());
+    }
+    /// True when `row` has a value in it.
+    [[nodiscard]] bool covers(std::size_t row) const {
+        return spans(row) && (filled.empty() || filled[row - first] != 0);
     }
     [[nodiscard]] double number(std::size_t row) const { return numbers[row - first]; }
     [[nodiscard]] std::uint8_t code(std::size_t row) const { return codes[row - first]; }
@@ -82,6 +88,15 @@ struct ColumnView {
 }
 [[nodiscard]] inline ColumnView view(const QuantityInfo& info, const Codes& column) {
     return {&info, {}, {column.data(), static_cast<std::size_t>(column.size())}};
+}
+
+/// The same with values only in rows where `filled` is 1.
+template <class ColumnType>
+[[nodiscard]] ColumnView view(const QuantityInfo& info, const ColumnType& column,
+                              const Codes& filled) {
+    ColumnView part = view(info, column);
+    part.filled = {filled.data(), static_cast<std::size_t>(filled.size())};
+    return part;
 }
 
 /// Describes a column of numbers.

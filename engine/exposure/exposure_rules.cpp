@@ -112,15 +112,6 @@ SiteDrivers drivers_of(const RuleSet& rules, const Plant& plant) {
     return drivers;
 }
 
-}  // namespace
-
-bool chooses(const RuleSet& rules, std::string_view name, std::string_view word) {
-    const auto at = rules.values.find(name);
-    return at != rules.values.end() && at->second.word() == word;
-}
-
-namespace {
-
 // Ferritic steel has no table of cracking; every other family that loses wall may have both.
 bool some_lose_wall_and_crack(const RuleSet& rules) {
     const auto table = rules.lookups.find("wall_loss_of_family");
@@ -138,7 +129,8 @@ MethodModels models_of(const RuleSet& rules) {
             // Condensation, one of the drivers, comes out of the heat balance.
             .derived_driver = cycle && chooses(rules, "driver_model", "derived"),
             .life_model = cycle && chooses(rules, "coating_model", "life_model"),
-            .two_mechanisms = some_lose_wall_and_crack(rules)};
+            .two_mechanisms = some_lose_wall_and_crack(rules),
+            .money = chooses(rules, "consequence_model", "money")};
 }
 
 Report check_models(const RuleSet& rules) {

@@ -58,6 +58,7 @@ struct MethodModels {
     bool derived_driver = false;  ///< driver_model: derived, else as given
     bool life_model = false;      ///< coating_model: life_model, else banded credit
     bool two_mechanisms = false;  ///< some steel that can crack also loses wall
+    bool money = false;           ///< consequence_model: money, else category
 };
 [[nodiscard]] MethodModels models_of(const RuleSet& rules);
 
@@ -68,9 +69,6 @@ struct MethodModels {
 /// Models that a rule set chooses although they rest on one that it does not: the coating life and
 /// the derived driver come out of the service cycle.
 [[nodiscard]] Report check_models(const RuleSet& rules);
-
-/// True when the word value table `name` gives `word`.
-[[nodiscard]] bool chooses(const RuleSet& rules, std::string_view name, std::string_view word);
 
 /// The worse of two drivers: vocabularies list the severest first.
 [[nodiscard]] constexpr std::uint8_t worse_driver(std::uint8_t a, std::uint8_t b) {

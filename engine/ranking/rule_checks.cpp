@@ -48,9 +48,9 @@ std::string segments_csv(const RuleCheck& check) {
     return csv;
 }
 
-std::string_view segment_name(const RuleCheck& check) {
-    const auto name = std::ranges::find(check.segment, "segment", &RuleCheck::Cell::key);
-    return name == check.segment.end() ? std::string_view{} : std::string_view{name->text};
+std::string_view cell_of(const RuleCheck& check, std::string_view key) {
+    const auto cell = std::ranges::find(check.segment, key, &RuleCheck::Cell::key);
+    return cell == check.segment.end() ? std::string_view{} : std::string_view{cell->text};
 }
 
 // Inspections may differ in their keys: every key any of them has becomes a column.
@@ -72,7 +72,8 @@ std::string inspections_csv(const RuleCheck& check) {
             if (cell != inspection.end()) {
                 cells.push_back(cell->text);
             } else {
-                cells.push_back(heading == "segment" ? segment_name(check) : std::string_view{});
+                cells.push_back(heading == "segment" ? cell_of(check, "segment")
+                                                     : std::string_view{});
             }
         }
         append_record(csv, cells);
@@ -88,11 +89,17 @@ void read_plant_cells(const RuleCheck& check, PlantDescription& plant, Report& r
             plant.management_score_percent = reading.value;
             continue;
         }
+        // Of the unit of the check's segment.
+        if (cell.key == "lost_margin" && reading.fault == NumberFault::none &&
+            reading.unit == plant.currency) {
+            plant.outages[std::string{cell_of(check, "unit")}].lost_margin_per_day = reading.value;
+            continue;
+        }
         report.add({.problem = Problem::unknown_key,
                     .where = cell.place,
                     .subject = check.name,
                     .found = "'" + printable(cell.key) + ": " + printable(cell.text) + "'",
-                    .expected = "management_score: NUMBER %",
+                    .expected = "management_score: NUMBER %, or lost_margin: NUMBER USD (a day)",
                     .mend = "correct the key or the value",
                     .excerpt = {}});
     }
