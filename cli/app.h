@@ -40,6 +40,7 @@ void add_check(CLI::App& app, const Choose& choose);
 void add_rank(CLI::App& app, const Choose& choose);
 void add_explain(CLI::App& app, const Choose& choose);
 void add_forecast(CLI::App& app, const Choose& choose);
+void add_matrix(CLI::App& app, const Choose& choose);
 void add_rules(CLI::App& app, const Choose& choose);
 void add_synthesise(CLI::App& app, const Choose& choose);
 void add_dictionary(CLI::App& app, const Choose& choose);

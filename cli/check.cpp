@@ -25,6 +25,9 @@ std::string as_text(const Opened& opened) {
     text += plant_summary(*opened.plant, style) + "\n";
     text += gaps_text(find_gaps(*opened.plant, *opened.rules, fields_read(*opened.rules)),
                       opened.plant->segments.rows(), style);
+    const std::string margins =
+        margin_gaps_text(margin_gaps(*opened.plant, *opened.rules), *opened.rules, style);
+    if (!margins.empty()) text += "\n" + margins;
     return text;
 }
 
@@ -32,7 +35,7 @@ std::string as_json(const Opened& opened) {
     if (!opened.ok()) return check_json(opened.report, {}, 0);
     return check_json(opened.report,
                       find_gaps(*opened.plant, *opened.rules, fields_read(*opened.rules)),
-                      opened.plant->segments.rows());
+                      opened.plant->segments.rows(), margin_gaps(*opened.plant, *opened.rules));
 }
 
 int run(const CheckArguments& arguments) {

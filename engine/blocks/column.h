@@ -62,20 +62,22 @@ struct QuantityInfo {
 };
 
 /// One filled column with its description; exactly one of `numbers` and `codes` has rows.  A column
-/// of one mechanism covers the rows of that mechanism only: [first, first + size).  A quantity that
-/// not every such row has covers the rows where `known` is 1.
+/// of one mechanism spans the rows of that mechanism only: [first, first + size).
 struct ColumnView {
     const QuantityInfo* info = nullptr;
     std::span<const double> numbers;
     std::span<const std::uint8_t> codes;
     std::size_t first = 0;
-    std::span<const std::uint8_t> known = {};  ///< 1 where the row has a value; empty: all have
+    std::span<const std::uint8_t> filled = {};  ///< 1 where a row has a value; empty: all have
 
     [[nodiscard]] bool is_words() const { return !info->words.empty(); }
-    /// True where the column has a value for the row; reports leave the others empty.
+    /// True when the mechanism of `row` has such a column.
+    [[nodiscard]] bool spans(std::size_t row) const {
+        return row >= first && row - first < std::max(numbers.size(), codes.size());
+    }
+    /// True when `row` has a value in it.
     [[nodiscard]] bool covers(std::size_t row) const {
-        if (row < first || row - first >= std::max(numbers.size(), codes.size())) return false;
-        return known.empty() || known[row - first] != 0;
+        return spans(row) && (filled.empty() || filled[row - first] != 0);
     }
     [[nodiscard]] double number(std::size_t row) const { return numbers[row - first]; }
     [[nodiscard]] std::uint8_t code(std::size_t row) const { return codes[row - first]; }
@@ -88,12 +90,13 @@ struct ColumnView {
     return {&info, {}, {column.data(), static_cast<std::size_t>(column.size())}};
 }
 
-/// A column in which only the rows where `known` is 1 have a value.
-[[nodiscard]] inline ColumnView view(const QuantityInfo& info, const Numbers& column,
-                                     const Codes& known) {
-    ColumnView made = view(info, column);
-    made.known = {known.data(), static_cast<std::size_t>(known.size())};
-    return made;
+/// The same with values only in rows where `filled` is 1.
+template <class ColumnType>
+[[nodiscard]] ColumnView view(const QuantityInfo& info, const ColumnType& column,
+                              const Codes& filled) {
+    ColumnView part = view(info, column);
+    part.filled = {filled.data(), static_cast<std::size_t>(filled.size())};
+    return part;
 }
 
 /// Describes a column of numbers.

@@ -84,7 +84,7 @@ std::vector<ColumnView> ReadingColumns::views() const {
     all.push_back(view(measured_info, measured_rate_mm_per_year, rates_known));
     all.push_back(view(surface_info, surface_factor, rates_known));
     all.push_back(view(accepted_info, accepted));
-    all.back().known = all.front().known;
+    all.back().filled = all.front().filled;
     return all;
 }
 

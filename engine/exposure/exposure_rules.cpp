@@ -117,15 +117,6 @@ SiteDrivers drivers_of(const RuleSet& rules, const Plant& plant) {
     return drivers;
 }
 
-}  // namespace
-
-bool chooses(const RuleSet& rules, std::string_view name, std::string_view word) {
-    const auto at = rules.values.find(name);
-    return at != rules.values.end() && at->second.word() == word;
-}
-
-namespace {
-
 // Ferritic steel has no table of cracking; every other family that loses wall may have both.
 bool some_lose_wall_and_crack(const RuleSet& rules) {
     const auto table = rules.lookups.find("wall_loss_of_family");
@@ -145,7 +136,8 @@ MethodModels models_of(const RuleSet& rules) {
             .life_model = cycle && chooses(rules, "coating_model", "life_model"),
             .two_mechanisms = some_lose_wall_and_crack(rules),
             .measured_rate = chooses(rules, "rate_model", "measured"),
-            .jacket_findings = rules.lookups.contains(damage_need.name)};
+            .jacket_findings = rules.lookups.contains(damage_need.name),
+            .money = chooses(rules, "consequence_model", "money")};
 }
 
 const TableNeed& jacket_damage_need() { return damage_need; }

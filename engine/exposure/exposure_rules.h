@@ -61,6 +61,7 @@ struct MethodModels {
     bool two_mechanisms = false;   ///< some steel that can crack also loses wall
     bool measured_rate = false;    ///< rate_model: measured, else that of the tables
     bool jacket_findings = false;  ///< the rules have condition_of_jacket_damage
+    bool money = false;            ///< consequence_model: money, else category
 };
 [[nodiscard]] MethodModels models_of(const RuleSet& rules);
 
@@ -75,9 +76,6 @@ struct MethodModels {
 /// Models that a rule set chooses although they rest on one that it does not: the coating life and
 /// the derived driver come out of the service cycle.
 [[nodiscard]] Report check_models(const RuleSet& rules);
-
-/// True when the word value table `name` gives `word`.
-[[nodiscard]] bool chooses(const RuleSet& rules, std::string_view name, std::string_view word);
 
 /// The worse of two drivers: vocabularies list the severest first.
 [[nodiscard]] constexpr std::uint8_t worse_driver(std::uint8_t a, std::uint8_t b) {

@@ -20,7 +20,12 @@ class DefaultFiller {
   public:
     DefaultFiller(Plant& plant, const RuleSet& rules, const PlantMoney& money,
                   const ColumnMap& words, Report& report)
-        : plant_(plant), rules_(rules), money_(money), words_(words), report_(report) {}
+        : plant_(plant),
+          rules_(rules),
+          plant_money_(money),
+          words_(words),
+          report_(report),
+          money_(chooses(rules, "consequence_model", "money")) {}
 
     void derive() {
         derive_diameter();
@@ -62,6 +67,21 @@ class DefaultFiller {
         }
     }
 
+    /// The days that plant.yaml gives for the unit of a segment.
+    void fill_outage() {
+        if (!money_ || plant_.description.outages.empty()) return;
+        SheetColumn& column = prepare(index_of(SegmentField::outage));
+        const auto units = plant_.segments.texts(SegmentField::unit);
+        for (std::size_t row = 0; row < plant_.segments.rows(); ++row) {
+            if (column.states[row] != CellState::absent || !priced(row)) continue;
+            const UnitOutage* outage =
+                units.empty() ? nullptr : plant_.description.outage_of(units[row]);
+            if (outage == nullptr || !outage->days) continue;
+            column.numbers[row] = *outage->days;
+            column.states[row] = CellState::plant_default;
+        }
+    }
+
     /// A lookup table that is named like a column gives its default by the row's word.
     void fill_from_table(std::size_t index, const LookupTable& table) {
         const FieldInfo& field = segment_fields()[index];
@@ -70,7 +90,7 @@ class DefaultFiller {
         const Unit stored = parse_unit(field.unit, field.dimension).value();
         SheetColumn& column = prepare(index);
         for (std::size_t row = 0; row < plant_.segments.rows(); ++row) {
-            if (column.states[row] != CellState::absent) continue;
+            if (column.states[row] != CellState::absent || answered_otherwise(index, row)) continue;
             if (plant_.segments.Sheet::state(*by, row) == CellState::absent) continue;
             const std::uint8_t code = plant_.segments.Sheet::column(*by).codes[row];
             column.numbers[row] = convert(table.value(code), base_unit(field.dimension), stored);
@@ -91,17 +111,23 @@ class DefaultFiller {
         return std::nullopt;
     }
 
-    // Money given for a leak says more than a category would, and only a line that cycles is asked
-    // for its cycle.
+    // Money for a leak, given or added up, says more than a category would; only a leak that is
+    // priced is asked for its outage, and only a line that cycles for its cycle.
     bool answered_otherwise(std::size_t index, std::size_t row) const {
         using F = SegmentField;
         if (index == index_of(F::consequence_category)) {
-            return plant_.segments.has(F::leak_cost, row);
+            return plant_.segments.has(F::leak_cost, row) || priced(row);
         }
+        if (index == index_of(F::outage)) return money_ && !priced(row);
         if (index == index_of(F::hot_fraction)) {
             return !serves(row, "cyclic") && !serves(row, "intermittent");
         }
         return index == index_of(F::cycles_per_year) && !serves(row, "cyclic");
+    }
+
+    // True where the rules add up what a leak costs.
+    [[nodiscard]] bool priced(std::size_t row) const {
+        return money_ && can_be_priced(plant_.segments, row);
     }
 
     // Mean of the year, as far as the rules ask for the air at all.
@@ -126,9 +152,9 @@ class DefaultFiller {
         const FieldInfo& field = segment_fields()[index];
         auto owned = std::make_shared<const std::string>(text);
         plant_.segments.arena.push_back(owned);
-        ColumnPlan plan = plan_of(field, index, rules_, money_);
+        ColumnPlan plan = plan_of(field, index, rules_, plant_money_);
         add_site_words(plan, words_);
-        DefaultValue value{read_cell(plan, *owned, money_), *owned};
+        DefaultValue value{read_cell(plan, *owned, plant_money_), *owned};
         if (value.reading.outcome == CellReading::Outcome::value) return value;
         if (value.reading.outcome == CellReading::Outcome::bare_number) {
             value.reading.problem = Problem::missing_unit;
@@ -169,9 +195,10 @@ class DefaultFiller {
 
     Plant& plant_;
     const RuleSet& rules_;
-    const PlantMoney& money_;
+    const PlantMoney& plant_money_;
     const ColumnMap& words_;
     Report& report_;
+    bool money_;  ///< the rules price leaks
 };
 
 }  // namespace
@@ -181,9 +208,11 @@ void fill_defaults(Plant& plant, const std::map<std::string, PlantDefault, std::
                    Report& report) {
     DefaultFiller filler{plant, rules, money, words, report};
     filler.derive();
-    const auto fill = [&](bool service) {
-        // Which other columns a segment is asked for depends on its service: that one comes first.
-        const auto now = [&](std::string_view key) { return (key == "service") == service; };
+    const auto fill = [&](bool first) {
+        // Which other columns a segment is asked for depends on these two.
+        const auto now = [&](std::string_view key) {
+            return (key == "service" || key == "fluid_class") == first;
+        };
         for (const auto& [key, value] : defaults) {
             if (!now(key)) continue;
             filler.fill(find_field(segment_fields(), key).value(), value.text, value.place,
@@ -197,6 +226,7 @@ void fill_defaults(Plant& plant, const std::map<std::string, PlantDefault, std::
     };
     fill(true);
     filler.derive_cycle_ends();
+    filler.fill_outage();
     fill(false);
     for (const auto& [name, table] : rules.lookups) {
         if (const auto index = find_field(segment_fields(), name)) {

@@ -50,12 +50,13 @@ std::vector<Gap> find_gaps(const Plant& plant, const RuleSet& rules,
             const auto row = static_cast<std::size_t>(first - states.begin());
             if (state == CellState::plant_default) {
                 gap.taken =
-                    value_text(plant.segments, field, row, word_of(plant, rules, field, row));
+                    field == index_of(SegmentField::outage) && !plant.description.outages.empty()
+                        ? "days of the unit, outage of plant.yaml"
+                        : value_text(plant.segments, field, row, word_of(plant, rules, field, row));
             } else if (state == CellState::rule_default) {
                 tell_rule(gap, rules);
-                const auto model = rules.values.find("driver_model");
-                if (field == index_of(SegmentField::driver) && model != rules.values.end() &&
-                    model->second.word() == "derived") {
+                if (field == index_of(SegmentField::driver) &&
+                    chooses(rules, "driver_model", "derived")) {
                     gap.taken = "derived from the site, else " + gap.taken;
                 }
             } else if (state == CellState::derived) {

@@ -55,12 +55,14 @@ UnitOutage read_outage(YamlMapReader& maps, const YamlNode& key, const YamlNode&
     maps.read_map(node, chain,
                   {{"days",
                     [&](const YamlNode& n) {
+                        outage.days_place = place_of(n);
                         outage.days = maps.number(n, chain + " -> days", 0, most_outage_days);
                     }},
                    {"lost_margin", [&](const YamlNode& n) {
                         const auto margin =
                             read_amount(maps, n, chain + " -> lost_margin", a_day_or_hour);
                         if (!margin) return;
+                        outage.lost_margin_place = margin->place;
                         outage.lost_margin_per_day =
                             margin->amount * (margin->per == "hour" ? hours_per_day : 1.0);
                     }}});

@@ -35,7 +35,9 @@ struct UnitCost {
 struct UnitOutage {
     std::optional<double> days;                 ///< the unit is down
     std::optional<double> lost_margin_per_day;  ///< plant currency
-    Place place;
+    Place place;                                ///< of the unit's name
+    Place days_place;
+    Place lost_margin_place;
 };
 
 /// The word of `criteria: {wall: ...}`.
@@ -70,7 +72,20 @@ struct PlantDescription {
     RiskCriteria criteria;
     std::optional<Date> rank_date;
     Place place;
+
+    /// What a leak stops in this process unit; null where plant.yaml does not say.
+    [[nodiscard]] const UnitOutage* outage_of(std::string_view unit) const {
+        const auto found = outages.find(unit);
+        return found == outages.end() ? nullptr : &found->second;
+    }
 };
+
+/// True where enough is known of a segment to add up the cost of a leak in money: its fluid class,
+/// and no cost that the site gives.
+[[nodiscard]] inline bool can_be_priced(const SegmentSheet& segments, std::size_t row) {
+    return segments.has(SegmentField::fluid_class, row) &&
+           !segments.has(SegmentField::leak_cost, row);
+}
 
 /// A value of segments.csv that overrides.csv replaced.
 struct AppliedOverride {

@@ -56,6 +56,7 @@ class PlantReader {
             plant_.deluge_tests.push_back(cell.text);
             return true;
         }
+        if (cell.key == "lost_margin") return take_margin(cell);
         const auto value = read(cell);
         if (!value) return false;
         if (cell.key == "management_score") plant_.management_score_percent = value;
@@ -66,14 +67,24 @@ class PlantReader {
         return true;
     }
 
+    // A day's, of the unit of the check's segment.
+    bool take_margin(const RuleCheck::Cell& cell) {
+        const NumberReading reading = read_quantity(cell.text);
+        if (reading.fault != NumberFault::none || reading.unit != plant_.currency) return false;
+        const auto unit = std::ranges::find(check_.segment, "unit", &RuleCheck::Cell::key);
+        const std::string name = unit == check_.segment.end() ? std::string{} : unit->text;
+        plant_.outages[name].lost_margin_per_day = reading.value;
+        return true;
+    }
+
     void refuse(const RuleCheck::Cell& cell) {
         report_.add({.problem = Problem::unknown_key,
                      .where = cell.place,
                      .subject = check_.name,
                      .found = "'" + printable(cell.key) + ": " + printable(cell.text) + "'",
                      .expected = "management_score: NUMBER %, air_temperature, relative_humidity, "
-                                 "annual_rainfall, coast_distance, cooling_tower_drift: UNIT, or "
-                                 "deluge_tests: UNIT",
+                                 "annual_rainfall, coast_distance, cooling_tower_drift: UNIT, "
+                                 "deluge_tests: UNIT, or lost_margin: NUMBER USD (a day)",
                      .mend = "correct the key or the value",
                      .excerpt = {}});
     }

@@ -8,6 +8,7 @@
 #include "quantity/pipe_size.h"
 #include "ranking/explain_findings.h"
 #include "ranking/explain_inspections.h"
+#include "ranking/explain_plant_values.h"
 #include "ranking/rule_trace.h"
 
 namespace lagline {
@@ -51,6 +52,7 @@ class Explainer {
             }
         }
         tell_exposure(told);
+        tell_hazard(told);
         told.inspections = explain_inspections(plant_, rules_, ranking_, row_);
         told.hot_spots = find_hot_spots(plant_, rules_, ranking_, row_);
         told.drivers = DriverFinder{ranking_}.find(row_);
@@ -76,7 +78,7 @@ class Explainer {
         if (column.info->key.starts_with("inspections_")) tell_counted(told);
         const TraceContext context = context_of(*column.info);
         for (const std::string_view table : column.info->tables) {
-            if (!applies(table)) continue;
+            if (!applies(table, column.info->key)) continue;
             const auto traced = trace_rules(rules_, table, context);
             told.rules.insert(told.rules.end(), traced.begin(), traced.end());
         }
@@ -85,14 +87,11 @@ class Explainer {
     }
 
     // Tables of the other mechanism or material, and those whose value a given one made idle.
-    [[nodiscard]] bool applies(std::string_view table) const {
+    [[nodiscard]] bool applies(std::string_view table, std::string_view of) const {
+        if (!table_in_use(table, of, plant_, rules_, ranking_, row_)) return false;
         const bool cracking = row_ >= ranking_.mechanism_rows.wall_loss;
         if (table == "damage_factor_base") return !cracking;
         if (table == "scc_age_exponent" || table == "scc_damage_cap") return cracking;
-        if (table == "consequence_cost") return !plant_.segments.has(S::leak_cost, segment_);
-        if (table == "management_score") {
-            return !plant_.description.management_score_percent.has_value();
-        }
         if (table == "cycling_factor") {
             const ColumnView* factor = find_quantity("cycling_factor");
             return factor != nullptr && factor->number(row_) != 1.0;
@@ -123,8 +122,8 @@ class Explainer {
             tell_cell(told, *field);
         } else if (const auto found = find_field(inspection_fields(), key)) {
             tell_finding(told, *found, of);
-        } else if (key == "management_score") {
-            tell_management_score(told);
+        } else {
+            tell_plant_value(plant_, rules_, segment_, told);
         }
         return told;
     }
@@ -154,6 +153,7 @@ class Explainer {
                 tell_table_default(told, field);
             }
         }
+        if (field == index_of(S::outage)) tell_outage_of_unit(plant_, segment_, told);
         for (const AppliedOverride& applied : plant_.applied_overrides) {
             if (applied.segment_row != segment_ || applied.field != field) continue;
             told.place =
@@ -163,12 +163,13 @@ class Explainer {
         }
     }
 
-    // A strength that comes from a table by the material.
+    // A strength that comes from a table by the material, an outage by the fluid class.
     void tell_table_default(ExplainedInput& told, std::size_t field) {
         const auto table = rules_.lookups.find(segment_fields()[field].key);
         if (table == rules_.lookups.end()) return;
-        const RuleEntry& entry =
-            table->second.entries[plant_.segments.codes(S::material)[segment_]];
+        const bool by_fluid = table->second.info.by == "fluid_class";
+        const auto codes = plant_.segments.codes(by_fluid ? S::fluid_class : S::material);
+        const RuleEntry& entry = table->second.entries[codes[segment_]];
         told.place = entry.place;
         told.reason = table->second.info.meaning;
     }
@@ -214,21 +215,6 @@ class Explainer {
                 : std::string_view{};
         told.value = value_text(plant_.inspections, field, inspection, word);
         told.place = cell_place(plant_.inspections, field, inspection);
-    }
-
-    void tell_management_score(ExplainedInput& told) {
-        const auto& score = plant_.description.management_score_percent;
-        if (score) {
-            told.state = CellState::given;
-            told.value = exact_number(*score) + " %";
-            told.place = plant_.description.management_score_place;
-            return;
-        }
-        const RuleEntry& entry = rules_.value("management_score").entries.front();
-        told.state = CellState::rule_default;
-        told.value = exact_number(entry.printed) + " %";
-        told.place = entry.place;
-        told.reason = entry.note;
     }
 
     std::string_view word_of(std::size_t field) {
@@ -281,8 +267,6 @@ class Explainer {
             return pipe_sizes()[plant_.segments.codes(S::nominal_size)[segment_]].nps_inches;
         }
         if (axis == "leak_cost") {
-            // The table gives a category only where the site gave none.
-            if (plant_.segments.has(S::consequence_category, segment_)) return std::nullopt;
             return ranking_.consequence.leak_cost[row_] /
                    consequence_rules(rules_, plant_).plant_per_usd;
         }
@@ -329,6 +313,14 @@ class Explainer {
             const RuleEntry& entry = there ? table.find(column->texts[segment_]) : table.otherwise;
             told.rules.push_back({&table.info, &entry, false});
         }
+    }
+
+    void tell_hazard(Explanation& told) {
+        const Word* hazard = service_hazard(plant_, rules_, segment_);
+        if (hazard == nullptr) return;
+        told.fluid_class = word_of(index_of(S::fluid_class));
+        told.hazard = hazard->key;
+        told.hazard_meaning = hazard->meaning;
     }
 
     // What the columns hold only in sum: the levels and the months, by the functions that made

@@ -79,6 +79,9 @@ struct Explanation {
     std::vector<ExplainedQuantity> quantities;
     std::vector<ServiceLevel> levels;  ///< metal temperatures and shares of the year
     Sweating sweating;                 ///< months in which water condenses
+    std::string fluid_class;           ///< empty where it is not recorded
+    std::string hazard;                ///< word of `service_hazard`; empty likewise
+    std::string hazard_meaning;        ///< what a release threatens, and what to do about it
     std::vector<ExplainedInspection> inspections;
     std::vector<HotSpot> hot_spots;
     std::vector<Driver> drivers;

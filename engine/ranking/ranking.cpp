@@ -10,7 +10,7 @@ namespace {
 // Indices into segment_fields().
 using Fields = std::vector<std::size_t>;
 
-// Columns of segments.csv among the inputs of the columns that cover `row`.
+// Columns of segments.csv among the inputs of the columns that the mechanism of `row` has.
 Fields fields_of_row(const std::vector<ColumnView>& quantities, std::size_t row) {
     Fields fields;
     const auto is_quantity = [&](std::string_view key, const ColumnView& asking) {
@@ -20,7 +20,7 @@ Fields fields_of_row(const std::vector<ColumnView>& quantities, std::size_t row)
                                    [&](const ColumnView& q) { return q.info->key == key; });
     };
     for (const ColumnView& quantity : quantities) {
-        if (!quantity.covers(row)) continue;
+        if (!quantity.spans(row)) continue;
         for (const std::string_view input : quantity.info->inputs) {
             const auto field = find_field(segment_fields(), input);
             if (field && !is_quantity(input, quantity)) fields.push_back(*field);
@@ -38,10 +38,14 @@ void count_assumptions(const Plant& plant, const Fields& fields, RowRange range,
             if (is_assumption(state)) ++ranking.assumptions[i];
         }
     }
-    // What stands in no column of segments.csv: the plant's score, and the day of a reading.
+    // What stands in no column of segments.csv: the plant's score, the margin that the unit loses,
+    // and the day of a reading.
     const bool no_score = !plant.description.management_score_percent.has_value();
     for (std::size_t i = range.begin; i < range.end; ++i) {
         if (no_score) ++ranking.assumptions[i];
+        if (ranking.consequence.assumes_margin(plant, ranking.segment_rows[i], i)) {
+            ++ranking.assumptions[i];
+        }
         if (i >= ranking.wall_loss.reading.size()) continue;
         const std::int32_t reading = ranking.wall_loss.reading[i];
         if (reading == History::nothing) continue;
@@ -53,10 +57,10 @@ void count_assumptions(const Plant& plant, const Fields& fields, RowRange range,
 
 std::vector<TableNeed> needs_of(const MethodModels& models) {
     std::vector<TableNeed> all = exposure_needs(models);
-    const auto degradation = degradation_needs(models);
-    all.insert(all.end(), degradation.begin(), degradation.end());
-    for (const auto needs :
-         {likelihood_needs(), consequence_needs(), risk_needs(), criteria_needs()}) {
+    for (const auto& needs : {degradation_needs(models), consequence_needs(models)}) {
+        all.insert(all.end(), needs.begin(), needs.end());
+    }
+    for (const auto needs : {likelihood_needs(), risk_needs(), criteria_needs()}) {
         all.insert(all.end(), needs.begin(), needs.end());
     }
     return all;
@@ -73,7 +77,7 @@ void Ranking::resize(const MechanismRows& rows, const MethodModels& chosen) {
     wall_loss.resize(static_cast<Eigen::Index>(rows.wall_loss), chosen);
     cracking.resize(static_cast<Eigen::Index>(rows.cracking));
     likelihood.resize(rows, chosen.two_mechanisms);
-    consequence.resize(all);
+    consequence.resize(all, chosen.money);
     risk.resize(all);
     assumptions.assign(rows.all(), 0);
 }
@@ -128,7 +132,8 @@ Report check_rules(const RuleSet& rules) {
                            .derived_driver = true,
                            .life_model = true,
                            .two_mechanisms = true,
-                           .measured_rate = true});
+                           .measured_rate = true,
+                           .money = true});
     known.push_back(duplex_need());
     report.merge(check_needs(rules, ranking_needs(rules), known));
     return report;

@@ -49,9 +49,9 @@ std::string segments_csv(const RuleCheck& check) {
     return csv;
 }
 
-std::string_view segment_name(const RuleCheck& check) {
-    const auto name = std::ranges::find(check.segment, "segment", &RuleCheck::Cell::key);
-    return name == check.segment.end() ? std::string_view{} : std::string_view{name->text};
+std::string_view cell_of(const RuleCheck& check, std::string_view key) {
+    const auto cell = std::ranges::find(check.segment, key, &RuleCheck::Cell::key);
+    return cell == check.segment.end() ? std::string_view{} : std::string_view{cell->text};
 }
 
 // Inspections may differ in their keys: every key any of them has becomes a column.
@@ -73,7 +73,8 @@ std::string inspections_csv(const RuleCheck& check) {
             if (cell != inspection.end()) {
                 cells.push_back(cell->text);
             } else {
-                cells.push_back(heading == "segment" ? segment_name(check) : std::string_view{});
+                cells.push_back(heading == "segment" ? cell_of(check, "segment")
+                                                     : std::string_view{});
             }
         }
         append_record(csv, cells);

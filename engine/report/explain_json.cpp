@@ -114,6 +114,8 @@ void write_head(JsonWriter& json, const Explanation& told) {
     json.begin_array();
     for (const std::string& layer : told.rule_layers) json.text(layer);
     json.end_array();
+    json.member("fluid_class", told.fluid_class);
+    json.member("service_hazard", told.hazard);
     json.member_count("assumptions", told.assumptions);
     json.place(told.place);
 }
@@ -184,6 +186,8 @@ std::string explain_json(const Explanation& told) {
     json.key("cautions");
     json.begin_array();
     json.text(screening_caution);
+    const std::string service = service_caution(told.fluid_class, told.hazard, told.hazard_meaning);
+    if (!service.empty()) json.text(service);
     for (const std::string_view caution : field_cautions) json.text(caution);
     json.end_array();
     json.end_object();

@@ -250,6 +250,9 @@ class ExplanationWriter {
                     short_number(number_of(told_, "minimum_thickness"), 3) +
                     " mm: do not strip it in service.");
         }
+        const std::string service =
+            service_caution(told_.fluid_class, told_.hazard, told_.hazard_meaning);
+        if (!service.empty()) caution(service);
         for (const std::string_view each : field_cautions) caution(each);
         caution(screening_caution);
     }

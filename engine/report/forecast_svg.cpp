@@ -6,7 +6,7 @@
 #include "blocks/number_text.h"
 #include "diagnostics/text.h"
 #include "report/cautions.h"
-#include "report/svg.h"
+#include "report/svg_writer.h"
 
 namespace lagline {
 namespace {
@@ -21,9 +21,19 @@ constexpr double top = 74.0;
 constexpr double panel = 340.0;
 constexpr double between = 70.0;
 constexpr double below = 92.0;
-constexpr SvgStroke grid{.colour = "#dddddd", .width = 1.0, .dash = {}};
-constexpr SvgStroke limit{.colour = "#222222", .width = 1.5, .dash = "7 4"};
+constexpr std::string_view grid = " stroke=\"#ddd\"";
+constexpr std::string_view limit = " stroke=\"#222\" stroke-width=\"1.5\" stroke-dasharray=\"7 4\"";
 constexpr std::array<std::string_view, 4> dashes{"", "8 3", "3 3", "10 3 2 3"};
+
+// Told apart by people of every colour vision: Okabe & Ito (2008), Color universal design; their
+// yellow is darkened to be seen on white.
+constexpr std::array<std::string_view, most_told_apart> colours{
+    "#0072b2", "#d55e00", "#009e73", "#cc79a7", "#e69f00", "#56b4e9", "#a08a00", "#000000"};
+
+constexpr std::string_view style =
+    "<style>text{font:12px sans-serif;fill:#222}.small{font-size:11px;fill:#555}"
+    ".title{font-size:18px;font-weight:bold}.bold{font-weight:bold}.middle{text-anchor:middle}"
+    ".end{text-anchor:end}</style>\n";
 
 /// One plot over the dates of the forecast.
 class Panel {
@@ -36,28 +46,28 @@ class Panel {
         const int step = years > 40 ? 10 : years > 12 ? 5 : 1;
         for (int year = 0; year <= years; year += step) {
             const double x = x_of(ahead_.dates[static_cast<std::size_t>(year)]);
-            svg_.line({x, from_top_}, {x, from_top_ + panel}, grid);
-            svg_.text({x, from_top_ + panel + 18.0},
+            svg_.line(x, from_top_, x, from_top_ + panel, grid);
+            svg_.text(x, from_top_ + panel + 18.0,
                       std::to_string(year_of(ahead_.dates[static_cast<std::size_t>(year)])),
-                      SvgWriter::Anchor::middle);
+                      " class=\"middle\"");
         }
     }
 
     void mark(double value, std::string_view text) {
-        svg_.line({left, y_of(value)}, {width - right, y_of(value)}, grid);
-        svg_.text({left - 8.0, y_of(value) + 4.0}, text, SvgWriter::Anchor::end);
+        svg_.line(left, y_of(value), width - right, y_of(value), grid);
+        svg_.text(left - 8.0, y_of(value) + 4.0, text, " class=\"end\"");
     }
 
     void limit_line(double value, std::string_view text) {
         if (value < least_ || value > most_) return;
-        svg_.line({left, y_of(value)}, {width - right, y_of(value)}, limit);
-        svg_.text({left + 6.0, y_of(value) - 5.0}, text, SvgWriter::Anchor::start, 11.0);
+        svg_.line(left, y_of(value), width - right, y_of(value), limit);
+        svg_.text(left + 6.0, y_of(value) - 5.0, text, " class=\"small\"");
     }
 
-    void curve(const std::vector<double>& values, const SvgStroke& stroke) {
-        std::vector<SvgPoint> points;
+    void curve(const std::vector<double>& values, const std::string& stroke) {
+        std::vector<std::pair<double, double>> points;
         for (std::size_t i = 0; i < values.size(); ++i) {
-            points.push_back({x_of(ahead_.dates[i]), y_of(values[i])});
+            points.emplace_back(x_of(ahead_.dates[i]), y_of(values[i]));
         }
         svg_.polyline(points, stroke);
     }
@@ -86,29 +96,34 @@ class Picture {
           rules_(rules),
           ahead_(ahead),
           walls_(ahead.curves.size() == 1 && ahead.curves.front().loses_wall),
-          height_(top + panel + (walls_ ? between + panel : 0.0) + below),
-          svg_(width, height_, "Probability of a leak over the years ahead",
-               printable(plant.description.name) + ", if nothing is done") {}
+          height_(top + panel + (walls_ ? between + panel : 0.0) + below) {}
 
     std::string draw() {
         head();
         probability();
         if (walls_) wall();
         foot();
+        svg_.raw("</svg>\n");
         return svg_.take();
     }
 
   private:
     void head() {
-        svg_.text({left, 30.0}, printable(plant_.description.name, 90), SvgWriter::Anchor::start,
-                  18.0, "#222222", true);
+        svg_.raw("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 " + pixels(width) + " " +
+                 pixels(height_) + "\" width=\"" + pixels(width) + "\" height=\"" +
+                 pixels(height_) + "\" role=\"img\">\n<title>Years ahead: " +
+                 xml_text(plant_.description.name) + "</title>\n");
+        svg_.raw(style);
+        svg_.rectangle(0, 0, width, height_, " fill=\"#fff\"");
+        svg_.text(left, 30.0, plant_.description.name, " class=\"title\"");
         std::string layers;
         for (const std::string& layer : rules_.layers) {
             layers += (layers.empty() ? "" : " + ") + layer;
         }
-        svg_.text({left, 52.0}, "If nothing is done from " + to_string(ahead_.dates.front()) +
-                                    " on; rules " + layers + "; due by " +
-                                    describe(ahead_.criteria, plant_.description.currency));
+        svg_.text(left, 52.0,
+                  "If nothing is done from " + to_string(ahead_.dates.front()) + " on; rules " +
+                      layers + "; due by " +
+                      describe(ahead_.criteria, plant_.description.currency));
     }
 
     [[nodiscard]] std::vector<double> logs(const ForecastCurve& curve) const {
@@ -131,7 +146,7 @@ class Picture {
                 std::log10(*ahead_.criteria.probability_per_year),
                 "criterion " + short_number(*ahead_.criteria.probability_per_year, 3) + " a year");
         }
-        svg_.text_upwards({24.0, top + panel / 2.0}, "probability of a leak in a year");
+        text_upwards(top + panel / 2.0, "probability of a leak in a year");
         draw_curves(plot);
     }
 
@@ -156,8 +171,8 @@ class Picture {
         const double span = ahead_.dates[next].days - ahead_.dates[next - 1].days;
         const double share = (day->days - ahead_.dates[next - 1].days) / span;
         const double value = values[next - 1] + share * (values[next] - values[next - 1]);
-        svg_.circle({plot.x_of(*day), plot.y_of(value)}, 5.0, "#ffffff",
-                    told_apart_colours[i % told_apart_colours.size()]);
+        svg_.circle(plot.x_of(*day), plot.y_of(value), 5.0,
+                    " fill=\"#fff\" stroke-width=\"2\" stroke=\"" + colour_of(i) + "\"");
     }
 
     // Names at the ends of the curves, moved apart where they would cover each other.
@@ -169,10 +184,9 @@ class Picture {
             y = std::max(y, free_from);
             free_from = y + line_height;
             svg_.text(
-                {width - right + 8.0, y + 4.0},
+                width - right + 8.0, y + 4.0,
                 printable(plant_.segments.texts(S::segment)[ahead_.curves[i].segment_row], 18),
-                SvgWriter::Anchor::start, 12.0, told_apart_colours[i % told_apart_colours.size()],
-                true);
+                " class=\"bold\" style=\"fill:" + colour_of(i) + "\"");
         }
     }
 
@@ -189,30 +203,36 @@ class Picture {
         for (double mm = 0.0; mm <= most; mm += step) plot.mark(mm, short_number(mm, 3));
         plot.limit_line(curve.minimum_thickness_mm,
                         "minimum thickness " + short_number(curve.minimum_thickness_mm, 3) + " mm");
-        svg_.text_upwards({24.0, from_top + panel / 2.0}, "expected wall, mm");
+        text_upwards(from_top + panel / 2.0, "expected wall, mm");
         plot.curve(walls, stroke_of(0));
     }
 
     void foot() {
         double y = height_ - below + 48.0;
         if (told_apart()) {
-            svg_.text({left, y}, "o  the day on which the first criterion is reached",
-                      SvgWriter::Anchor::start, 11.0);
+            svg_.text(left, y, "o  the day on which the first criterion is reached",
+                      " class=\"small\"");
             y += 16.0;
         }
         const std::string caution{screening_caution};
         const std::size_t cut = caution.find(' ', caution.size() / 2);
-        svg_.text({left, y}, caution.substr(0, cut), SvgWriter::Anchor::start, 10.0, "#555555");
-        svg_.text({left, y + 13.0}, caution.substr(std::min(caution.size(), cut + 1)),
-                  SvgWriter::Anchor::start, 10.0, "#555555");
+        svg_.text(left, y, caution.substr(0, cut), " class=\"small\"");
+        svg_.text(left, y + 14.0, caution.substr(std::min(caution.size(), cut + 1)),
+                  " class=\"small\"");
     }
 
     [[nodiscard]] bool told_apart() const { return ahead_.curves.size() <= most_told_apart; }
-    [[nodiscard]] SvgStroke stroke_of(std::size_t i) const {
-        if (!told_apart()) return {.colour = "#0072b2", .width = 0.8, .dash = {}};
-        return {.colour = told_apart_colours[i % told_apart_colours.size()],
-                .width = 2.2,
-                .dash = dashes[i % dashes.size()]};
+    static std::string colour_of(std::size_t i) { return std::string{colours[i % colours.size()]}; }
+    [[nodiscard]] std::string stroke_of(std::size_t i) const {
+        if (!told_apart()) return " fill=\"none\" stroke=\"#0072b2\" stroke-width=\"0.8\"";
+        const std::string_view dash = dashes[i % dashes.size()];
+        return " fill=\"none\" stroke-width=\"2.2\" stroke=\"" + colour_of(i) + "\"" +
+               (dash.empty() ? "" : " stroke-dasharray=\"" + std::string{dash} + "\"");
+    }
+
+    void text_upwards(double y, std::string_view text) {
+        svg_.raw("<text class=\"middle\" transform=\"translate(24 " + pixels(y) +
+                 ") rotate(-90)\">" + xml_text(text) + "</text>\n");
     }
 
     const Plant& plant_;

@@ -3,6 +3,7 @@
 #include <set>
 #include <string_view>
 
+#include "blocks/number_text.h"
 #include "diagnostics/text.h"
 #include "report/json_writer.h"
 
@@ -67,7 +68,26 @@ std::string gaps_text(const std::vector<Gap>& gaps, std::size_t segments, const 
     return text;
 }
 
-std::string check_json(const Report& report, const std::vector<Gap>& gaps, std::size_t segments) {
+std::string margin_gaps_text(const std::vector<MarginGap>& gaps, const RuleSet& rules,
+                             const TextStyle& style) {
+    if (gaps.empty()) return "";
+    std::string units;
+    std::size_t count = 0;
+    for (const MarginGap& gap : gaps) {
+        units += (units.empty() ? "" : ", ") + printable(gap.unit);
+        count += gap.count;
+    }
+    const ValueTable& margin = rules.value("lost_margin");
+    return wrapped("Margin lost in an outage: plant.yaml gives none for " + units + " (" +
+                       counted(count, "segment") + "); " +
+                       exact_number(margin.entries.front().printed) + " " + margin.info.unit +
+                       " a day of the rules is taken.",
+                   style.width, 0) +
+           "\n";
+}
+
+std::string check_json(const Report& report, const std::vector<Gap>& gaps, std::size_t segments,
+                       const std::vector<MarginGap>& margins) {
     JsonWriter json;
     json.begin_object();
     json.key("report");
@@ -84,6 +104,15 @@ std::string check_json(const Report& report, const std::vector<Gap>& gaps, std::
         json.member("reason", gap.reason);
         json.member("basis", gap.basis);
         json.place(gap.place);
+        json.end_object();
+    }
+    json.end_array();
+    json.key("units_without_lost_margin");
+    json.begin_array();
+    for (const MarginGap& gap : margins) {
+        json.begin_object();
+        json.member("unit", gap.unit);
+        json.member_count("segments", gap.count);
         json.end_object();
     }
     json.end_array();

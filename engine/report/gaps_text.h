@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "consequence/consequence.h"
 #include "intake/gaps.h"
 #include "plant/plant.h"
 #include "report/layout.h"
@@ -17,8 +18,14 @@ namespace lagline {
 [[nodiscard]] std::string gaps_text(const std::vector<Gap>& gaps, std::size_t segments,
                                     const TextStyle& style);
 
-/// A check as a JSON document: {report: {...}, segments, gaps: [...]}.
+/// Units whose lost margin is the one of the rules, and which that is; empty without any.
+[[nodiscard]] std::string margin_gaps_text(const std::vector<MarginGap>& gaps, const RuleSet& rules,
+                                           const TextStyle& style);
+
+/// A check as a JSON document: {report: {...}, segments, gaps: [...], units_without_lost_margin:
+/// [...]}.
 [[nodiscard]] std::string check_json(const Report& report, const std::vector<Gap>& gaps,
-                                     std::size_t segments);
+                                     std::size_t segments,
+                                     const std::vector<MarginGap>& margins = {});
 
 }  // namespace lagline

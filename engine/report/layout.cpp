@@ -123,6 +123,12 @@ std::string coloured(std::string_view text, Tone tone, const TextStyle& style) {
     return std::string{code(tone)} + std::string{text} + "\x1b[0m";
 }
 
+Tone tone_of_band(std::size_t band, std::size_t bands) {
+    if (band + 1 == bands) return Tone::bad;
+    if (band + 2 == bands) return Tone::warn;
+    return Tone::plain;
+}
+
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent) {
     std::string lines;
     std::size_t column = 0;
@@ -157,6 +163,12 @@ std::string counted(std::size_t count, std::string_view noun) {
     if (count == 1) return number + std::string{noun};
     if (noun.ends_with("ty")) return number + std::string{noun.substr(0, noun.size() - 1)} + "ies";
     return number + std::string{noun} + "s";
+}
+
+std::string compact(double money) {
+    if (money >= 1e6) return short_number(money / 1e6, 3) + "M";
+    if (money >= 1e3) return short_number(money / 1e3, 3) + "k";
+    return short_number(money, 3);
 }
 
 std::string grouped(double value) {

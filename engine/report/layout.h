@@ -31,11 +31,17 @@ enum class Tone { plain, strong, quiet, bad, warn, good };
 /// `text` in a tone, when the style has colours.
 [[nodiscard]] std::string coloured(std::string_view text, Tone tone, const TextStyle& style);
 
+/// Tone of a risk band, by its place among so many: the two highest stand out.
+[[nodiscard]] Tone tone_of_band(std::size_t band, std::size_t bands);
+
 /// `text` in lines of at most `width` columns, every line after the first indented by `indent`.
 [[nodiscard]] std::string wrapped(std::string_view text, std::size_t width, std::size_t indent);
 
 /// "1 segment", "12 segments".
 [[nodiscard]] std::string counted(std::size_t count, std::string_view noun);
+
+/// Money in a narrow column: 92M, 510k, 0.5.
+[[nodiscard]] std::string compact(double money);
 
 /// 12345678 as "12 345 678".
 [[nodiscard]] std::string grouped(double value);

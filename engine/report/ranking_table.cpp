@@ -19,12 +19,6 @@ using S = SegmentField;
 constexpr std::size_t wide_enough = 96;
 constexpr std::size_t very_wide = 112;
 
-Tone tone_of(std::size_t risk_category, std::size_t categories) {
-    if (risk_category + 1 == categories) return Tone::bad;
-    if (risk_category + 2 == categories) return Tone::warn;
-    return Tone::plain;
-}
-
 class TableWriter {
   public:
     TableWriter(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
@@ -117,7 +111,7 @@ class TableWriter {
         cells.push_back(compact(ranking_.risk.risk_per_year[at]));
         const std::size_t band = ranking_.risk.risk_category[at];
         cells.push_back(
-            coloured(risks_.words[band].key, tone_of(band, risks_.words.size()), style_));
+            coloured(risks_.words[band].key, tone_of_band(band, risks_.words.size()), style_));
         if (ranking_.outlook) cells.push_back(due(rank));
         if (shows_place()) cells.push_back(std::to_string(ranking_.assumptions[row]));
         cells.push_back(reasons(row));
@@ -179,13 +173,6 @@ class TableWriter {
                 "probability of a leak in a year; gaps: inputs assumed.";
         }
         return wrapped(text + outlook_legend(), style_.width, 0) + "\n";
-    }
-
-    // Money in a narrow column: 92M, 510k.
-    static std::string compact(double money) {
-        if (money >= 1e6) return short_number(money / 1e6, 3) + "M";
-        if (money >= 1e3) return short_number(money / 1e3, 3) + "k";
-        return short_number(money, 3);
     }
 
     std::string bands() const {

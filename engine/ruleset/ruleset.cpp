@@ -57,6 +57,11 @@ const GridTable& RuleSet::grid(std::string_view wanted) const {
     return found_in(grids, wanted, "grid");
 }
 
+bool chooses(const RuleSet& rules, std::string_view name, std::string_view word) {
+    const auto at = rules.values.find(name);
+    return at != rules.values.end() && at->second.word() == word;
+}
+
 std::vector<RuleLine> all_entries(const RuleSet& rules) {
     std::vector<RuleLine> lines;
     add_lines(rules.values, lines);

@@ -109,6 +109,9 @@ struct RuleSet {
     [[nodiscard]] const GridTable& grid(std::string_view name) const;
 };
 
+/// True when the table of one word `name` is there and gives `word`.
+[[nodiscard]] bool chooses(const RuleSet& rules, std::string_view name, std::string_view word);
+
 /// Result of loading: the rules when there was no error, and everything found on the way.
 struct [[nodiscard]] LoadedRules {
     std::optional<RuleSet> rules;

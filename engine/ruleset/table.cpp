@@ -113,6 +113,18 @@ RuleHit BandTable::find(std::uint8_t by, double at, std::uint8_t column) const {
     return hit;
 }
 
+std::vector<AxisRange> BandTable::ranges_of_words(std::size_t words) const {
+    constexpr double endless = std::numeric_limits<double>::infinity();
+    std::vector<AxisRange> ranges(words, {endless, -endless});
+    double from = -endless;
+    for (const Band& band : lists.front()) {
+        AxisRange& mine = ranges[entries[band.entry].code];
+        mine = {std::min(mine.from, from), std::max(mine.to, band.to)};
+        from = band.to;
+    }
+    return ranges;
+}
+
 const RuleEntry& SiteFactorTable::find(std::string_view text) const {
     const auto wanted = trimmed(text);
     const auto at = std::ranges::find_if(entries, [&](const auto& e) { return e.key == wanted; });

@@ -108,6 +108,12 @@ struct CurveTable {
     [[nodiscard]] RuleHit find(std::uint8_t by, double at) const;
 };
 
+/// Part of an axis, in base unit; empty when `from` lies above `to`.
+struct AxisRange {
+    double from = 0.0;
+    double to = 0.0;
+};
+
 /// Ranges of an axis.  One list of bands per word of `by` (or one list), each band with one value
 /// per word of `columns` (or one value).
 struct BandTable {
@@ -120,6 +126,9 @@ struct BandTable {
     std::vector<std::vector<Band>> lists;  ///< by code of `by`; one list when `by` is empty
     std::vector<RuleEntry> entries;
     [[nodiscard]] RuleHit find(std::uint8_t by, double at, std::uint8_t column = 0) const;
+    /// For a table of words without `by`: the part of the axis that gives each of `words` words,
+    /// by code; without limit at the ends of the axis, empty for a word that no band gives.
+    [[nodiscard]] std::vector<AxisRange> ranges_of_words(std::size_t words) const;
 };
 
 /// A number or word for each pair (row word, column word); entry [row * columns + column].

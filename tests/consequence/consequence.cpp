@@ -22,7 +22,7 @@ Found found(const Cells& cells, const PlantDescription& description = {}) {
     const Plant plant =
         assemble({.segments = {segment_cells("S-1", cells)}, .description = description}, rules);
     ConsequenceColumns columns;
-    columns.resize(1);
+    columns.resize(1, false);
     const std::vector<std::uint32_t> rows{0};
     fill_consequence(plant, consequence_rules(rules, plant), rows, {0, 1}, columns);
     return {rules.vocabulary("consequence_category").words[columns.consequence_category[0]].key,

@@ -15,7 +15,7 @@ std::string band_of(double per_year, double usd) {
     likelihood.resize({.wall_loss = 1, .cracking = 0}, false);
     likelihood.probability_of_failure_per_year[0] = per_year;
     ConsequenceColumns consequence;
-    consequence.resize(1);
+    consequence.resize(1, false);
     consequence.leak_cost[0] = usd;
     consequence.consequence_category[0] =
         rules.band("consequence_category_of_cost").find(0, usd).code;

@@ -1,0 +1,68 @@
+#include "ranking/matrix.h"
+#include "cli/app.h"
+#include "cli/output.h"
+#include "cli/session.h"
+#include "report/matrix_svg.h"
+#include "report/matrix_text.h"
+
+namespace lagline::cli {
+namespace {
+
+struct MatrixArguments {
+    PlantOptions plant;
+    std::string format = "table";
+    std::size_t worst = 3;
+    std::optional<std::string> out;
+};
+
+std::string as_text(const MatrixArguments& arguments, const Opened& opened,
+                    const Ranking& ranking) {
+    const Plant& plant = *opened.plant;
+    const RuleSet& rules = *opened.rules;
+    const RiskMatrix matrix = risk_matrix(plant, rules, ranking);
+    if (arguments.format == "csv") return matrix_csv(plant, rules, ranking, matrix);
+    if (arguments.format == "json") {
+        return matrix_json(plant, rules, ranking, matrix, arguments.worst);
+    }
+    if (arguments.format == "svg") return matrix_svg(plant, rules, ranking, matrix);
+    const TextStyle style =
+        arguments.out ? TextStyle{.width = 80, .colour = false} : terminal_style();
+    return matrix_table(plant, rules, ranking, matrix, arguments.worst, style);
+}
+
+int run(const MatrixArguments& arguments) {
+    const auto opened = open_or_report(arguments.plant);
+    if (!opened) return bad_input;
+    const Ranking ranking = rank_opened(*opened, arguments.plant);
+    return deliver(as_text(arguments, *opened, ranking), arguments.out);
+}
+
+}  // namespace
+
+void add_matrix(CLI::App& app, const Choose& choose) {
+    auto* command =
+        app.add_subcommand("matrix", "Count the segments in each cell of the risk matrix");
+    auto arguments = std::make_shared<MatrixArguments>();
+    add_plant_options(*command, arguments->plant);
+    command->add_option("--format", arguments->format, "table, csv, json or svg")
+        ->check(CLI::IsMember({"table", "csv", "json", "svg"}))
+        ->capture_default_str();
+    command
+        ->add_option("--worst", arguments->worst,
+                     "Segments to name: of each cell of the highest band (table), of every cell "
+                     "(json)")
+        ->type_name("N")
+        ->check(a_count())
+        ->capture_default_str();
+    command->add_option("--out", arguments->out, "File to write, whole or not at all")
+        ->type_name("FILE");
+    command->footer(
+        "The limits of the categories and the bands of the cells come from the rules; a\n"
+        "site sets its own in an overlay. svg draws probability against cost of a leak\n"
+        "with lines of equal risk and the criteria of plant.yaml.\n\n"
+        "  lagline matrix my-plant\n"
+        "  lagline matrix my-plant --format svg --out matrix.svg");
+    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+}
+
+}  // namespace lagline::cli
