@@ -57,6 +57,7 @@ struct MethodModels {
     bool service_cycle = false;   ///< temperature_model: service_cycle, else single
     bool derived_driver = false;  ///< driver_model: derived, else as given
     bool life_model = false;      ///< coating_model: life_model, else banded credit
+    bool two_mechanisms = false;  ///< some steel that can crack also loses wall
 };
 [[nodiscard]] MethodModels models_of(const RuleSet& rules);
 

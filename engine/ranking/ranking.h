@@ -41,6 +41,9 @@ struct Ranking {
     MethodModels models;
     MechanismRows mechanism_rows;
     std::vector<std::uint32_t> segment_rows;  ///< segment of each row
+    /// Row of the segment's other mechanism, `alone` without one; empty where no segment has two.
+    std::vector<std::int32_t> partner;
+    static constexpr std::int32_t alone = -1;
     ExposureColumns exposure;
     CoatingColumns coating;
     WallLossColumns wall_loss;
@@ -58,6 +61,9 @@ struct Ranking {
     [[nodiscard]] std::string_view mechanism(std::size_t row) const {
         return row < mechanism_rows.wall_loss ? wall_loss_mechanism : cracking_mechanism;
     }
+    /// True for the row that stands for its segment in `order`: of two mechanisms the one with the
+    /// greater damage factor.
+    [[nodiscard]] bool stands_for_segment(std::size_t row) const;
     /// Makes the columns that `models` fill, for so many rows.
     void resize(const MechanismRows& rows, const MethodModels& chosen);
     /// Every column of the method with its description, in the order of the four barriers and then
