@@ -103,7 +103,7 @@ PooledGroups pool_groups(std::span<const GroupMean> groups) {
     for (const GroupMean& group : groups) {
         const double total = group.variance + pooled.between_variance;
         PooledMean mean;
-        mean.shrinkage = (k - 3.0) / (k - 1.0) * group.variance / total;  // eq. 82
+        mean.shrinkage = (k - 3.0) / (k - 1.0) * group.variance / total;               // eq. 82
         mean.mean = (1.0 - mean.shrinkage) * group.mean + mean.shrinkage * sums.mean;  // eq. 83
         const double away = group.mean - sums.mean;
         const double doubt = 2.0 / (k - 3.0) * mean.shrinkage * mean.shrinkage *

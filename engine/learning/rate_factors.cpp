@@ -65,7 +65,8 @@ void expect_losses(const Method& method, Date day, std::span<RateRatio> ratios,
     method.fill_conditions(wall_rows, ranking);
     method.fill_state(wall_rows, ranking);
     for (std::size_t row = 0; row < wall_rows.end; ++row) {
-        const auto found = std::ranges::find(ratios, ranking.segment_rows[row], &RateRatio::segment);
+        const auto found =
+            std::ranges::find(ratios, ranking.segment_rows[row], &RateRatio::segment);
         const auto i = static_cast<Eigen::Index>(row);
         found->expected_loss_mm =
             ranking.likelihood.wall_fraction[i] * ranking.wall_loss.wall_thickness_mm[i];

@@ -16,8 +16,8 @@ struct RateRatio {
     std::uint32_t inspection = 0;  ///< row of inspections.csv: the last that counts
     double expected_loss_mm = 0.0;
     double measured_loss_mm = 0.0;
-    bool told = false;      ///< the loss was large enough to be told from the spread
-    double log_ratio = 0.0; ///< natural logarithm of measured over expected loss
+    bool told = false;       ///< the loss was large enough to be told from the spread
+    double log_ratio = 0.0;  ///< natural logarithm of measured over expected loss
 };
 
 /// A group of segments with what its readings say, and what is left of it after pooling.
@@ -34,15 +34,15 @@ struct RateFactor {
 
 /// Factors on the corrosion rate by the groups of one column of segments.csv.
 struct RateFactors {
-    std::size_t field = 0;  ///< index into segment_fields()
-    Date learned;           ///< day of the last reading that counted
-    double common = 1.0;    ///< factor of all groups together
+    std::size_t field = 0;        ///< index into segment_fields()
+    Date learned;                 ///< day of the last reading that counted
+    double common = 1.0;          ///< factor of all groups together
     double spread_within = 0.0;   ///< standard deviation of the logarithms within a group
     double spread_between = 0.0;  ///< standard deviation of the groups' true logarithms
     double least_told_mm = 0.0;
     double least_expected_mm = 0.0;
-    std::size_t with_reading = 0;     ///< ferritic segments with a reading that counts
-    std::size_t too_early = 0;        ///< segments of which hardly any loss was expected
+    std::size_t with_reading = 0;  ///< ferritic segments with a reading that counts
+    std::size_t too_early = 0;     ///< segments of which hardly any loss was expected
     std::vector<RateRatio> ratios;
     std::vector<RateFactor> groups;  ///< by name
     std::size_t not_grouped = 0;     ///< ratios of segments whose cell is empty
