@@ -143,11 +143,12 @@ bool is_past(const SheetColumn& column, std::size_t row, Date at) {
 }
 
 std::optional<KnownPlant> plant_as_known(const PlantSources& sources, const RuleSet& rules, Date at,
-                                         const WorkPlan& plan) {
+                                         Report& report, const WorkPlan& plan) {
     Forgetter forgetter{rules, at};
     LoadOptions options{at, at, plan};
     options.forget = [&](Plant& plant) { forgetter.forget(plant); };
     LoadedPlant loaded = assemble_plant(sources, rules, options, {});
+    report.merge(std::move(loaded.report));
     if (!loaded.plant) return std::nullopt;
     KnownPlant known{std::move(*loaded.plant), {}};
     known.plant.ranked_at.reason = "a past date, with what was known then";

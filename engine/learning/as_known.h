@@ -28,10 +28,12 @@ struct KnownPlant {
 ///   - a day that is given as a month or a year only is taken to be the last that it can be.
 /// Columns without a day (condition of the insulation, driver, complexity, ...) and plant.yaml are
 /// taken as they stand today.
-/// @return nothing when the sources have errors; they are the same on every day
+/// @param[out] report  what intake found; sources without an error today can have one on a past day,
+///                     when two overrides were in force together
+/// @return nothing when there is an error
 [[nodiscard]] std::optional<KnownPlant> plant_as_known(const PlantSources& sources,
                                                        const RuleSet& rules, Date at,
-                                                       const WorkPlan& plan = {});
+                                                       Report& report, const WorkPlan& plan = {});
 
 /// True when a day of `column` was past at `at` even if only its month or year is on record.
 [[nodiscard]] bool is_past(const SheetColumn& column, std::size_t row, Date at);

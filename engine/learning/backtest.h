@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cstdint>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -47,6 +48,7 @@ struct PastDate {
     std::size_t not_in_service = 0;    ///< segments of today that came later
     std::size_t coatings_later = 0;    ///< segments whose coating is of a later day
     std::size_t insulation_later = 0;  ///< segments whose insulation is of a later day
+    std::string refusal;               ///< why it could not be ranked; empty when it was
     bool window_open = false;          ///< records end before the window does
     std::vector<LookedSegment> looked;
     std::size_t found = 0;

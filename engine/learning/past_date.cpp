@@ -206,6 +206,13 @@ void fill_gains(PastDate& date, bool cracking) {
     date.best_area = best_area(static_cast<double>(date.found) / static_cast<double>(looked));
 }
 
+std::string first_error(const Report& report) {
+    for (const Diagnostic& each : report.diagnostics()) {
+        if (each.severity == Severity::error) return to_string(each.where) + ": " + each.found;
+    }
+    return "its records have errors";
+}
+
 }  // namespace
 
 PastDateMaker::PastDateMaker(const PlantSources& sources, const Plant& today, const RuleSet& rules,
@@ -222,8 +229,12 @@ PastDate PastDateMaker::make(Date at) const {
     date.at = at;
     date.until = add_years(at, options_.within_years);
     const RuleSet rules = rules_as_known(rules_, at);
-    auto known = plant_as_known(sources_, rules, at, options_.plan);
-    if (!known) return date;
+    Report report;
+    auto known = plant_as_known(sources_, rules, at, report, options_.plan);
+    if (!known) {
+        date.refusal = first_error(report);
+        return date;
+    }
     date.not_in_service = known->not_in_service;
     date.coatings_later = known->coatings_later;
     date.insulation_later = known->insulation_later;

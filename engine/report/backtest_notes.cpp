@@ -72,6 +72,10 @@ std::vector<std::string> backtest_notes(const Backtest& test, const RuleSet& rul
                         "factors with `learned` are left out before that day.");
     }
     for (const PastDate& date : test.dates) {
+        if (!date.refusal.empty()) {
+            notes.push_back("By the records of " + to_string(date.at) +
+                            " the plant cannot be ranked: " + date.refusal + ".");
+        }
         if (!date.window_open) continue;
         notes.push_back("The window of " + to_string(date.at) +
                         " is not over: the last inspection on record is of " +
