@@ -167,7 +167,10 @@ std::vector<GroupMean> own_factors(const Groups& groups, RateFactors& out) {
         const double variance =
             out.spread_within * out.spread_within / static_cast<double>(group.logs.size());
         means.push_back({group.mean(), variance});
-        RateFactor factor{name, group.logs.size(), group.told};
+        RateFactor factor;
+        factor.group = name;
+        factor.readings = group.logs.size();
+        factor.told = group.told;
         factor.own = std::exp(group.mean());
         factor.own_interval = interval_of(group.mean(), variance);
         factor.factor = factor.own;
