@@ -11,7 +11,7 @@ namespace {
 constexpr int written_digits = 4;
 
 // As YAML reads it back, whatever the text holds.
-std::string quoted(std::string_view text) {
+std::string yaml_text(std::string_view text) {
     std::string yaml = "\"";
     for (const char c : text) {
         if (static_cast<unsigned char>(c) < 0x20) {  // a line end within a cell
@@ -47,7 +47,7 @@ std::string ruleset_lines(const Plant& plant, const RuleSet& rules) {
 
 std::string entry_line(const RateFactor& group, TakenFactor taken) {
     const double factor = taken == TakenFactor::upper ? group.interval.high : group.factor;
-    return "      " + quoted(group.group) + ": {value: " + short_number(factor, written_digits) +
+    return "      " + yaml_text(group.group) + ": {value: " + short_number(factor, written_digits) +
            ", note: \"" + std::to_string(group.readings) + " readings, " +
            std::to_string(group.told) + " with a loss that was told; pooled factor " +
            short_number(group.factor, 3) + ", 90 % interval " +
@@ -89,7 +89,7 @@ std::string pool_overlay(const Plant& plant, const RuleSet& rules, const RateFac
     yaml += "    otherwise: " + short_number(factors.common, written_digits) +
             "   # all groups together: no readings of these\n";
     yaml += "    learned: " + to_string(factors.learned) + "\n    basis: site\n    reason: " +
-            quoted("learned from " + std::to_string(factors.ratios.size()) +
+            yaml_text("learned from " + std::to_string(factors.ratios.size()) +
                    " segments with readings up to " + to_string(factors.learned)) +
             "\n";
     return yaml;
