@@ -11,6 +11,7 @@
 #include "cli/progress.h"
 #include "degradation/readings.h"
 #include "intake/load_plant.h"
+#include "learning/finding.h"
 #include "quantity/date.h"
 
 namespace lagline::cli {
@@ -49,7 +50,7 @@ std::optional<fs::path> overlay_of(const std::string& plant_folder) {
 LoadedRules load_and_check(const std::string& rules, const std::string& plant_folder) {
     LoadedRules loaded = load_rules(rules_root(), rules, overlay_of(plant_folder));
     if (!loaded.rules) return loaded;
-    loaded.report.merge(check_rules(*loaded.rules));
+    loaded.report.merge(check_rules(*loaded.rules, learning_needs()));
     if (!loaded.report.ok()) loaded.rules.reset();
     return loaded;
 }
@@ -63,6 +64,7 @@ LoadOptions load_options(const PlantOptions& options, Progress& progress) {
     LoadOptions load;
     if (!options.at.empty()) load.at = parse_date(options.at).value().date;
     load.today = options.today.empty() ? today() : parse_date(options.today).value().date;
+    if (options.ranked_today) load.at = load.today;
     load.plan = {options.block_rows, options.threads, progress.counter()};
     return load;
 }
@@ -77,19 +79,24 @@ CLI::Validator a_count() {
     return {check, "", "count"};
 }
 
-void add_plant_options(CLI::App& command, PlantOptions& options) {
+CLI::Validator a_day() { return {check_day, "", "day"}; }
+
+void add_plant_options(CLI::App& command, PlantOptions& options, RankedAt at) {
     command.add_option("plant", options.folder, "Plant folder: plant.yaml, segments.csv, ...")
         ->required()
         ->type_name("DIR");
     command.add_option("--rules", options.rules, "Rule set: a shipped one, or a folder")
         ->type_name("NAME|DIR")
         ->capture_default_str();
-    command.add_option("--at", options.at, "Date to rank at; else the window after the next")
-        ->type_name("DATE")
-        ->check(CLI::Validator(check_day, "", "day"));
+    options.ranked_today = at == RankedAt::today;
+    if (at == RankedAt::asked) {
+        command.add_option("--at", options.at, "Date to rank at; else the window after the next")
+            ->type_name("DATE")
+            ->check(a_day());
+    }
     command.add_option("--today", options.today, "Day that counts as today")
         ->type_name("DATE")
-        ->check(CLI::Validator(check_day, "", "day"));
+        ->check(a_day());
     command.add_option("--threads", options.threads, "Threads to use; 0 for every core")
         ->type_name("N")
         ->check(a_count())
@@ -141,6 +148,15 @@ std::optional<Opened> open_or_report(const PlantOptions& options) {
                    options.folder);
     }
     return opened;
+}
+
+std::optional<OpenedSources> open_sources(const PlantOptions& options) {
+    auto opened = open_or_report(options);
+    if (!opened) return std::nullopt;
+    Report ignored;  // the same files have just been read without an error
+    auto sources = read_plant_sources(options.folder, *opened->rules, ignored);
+    if (!sources) return std::nullopt;
+    return OpenedSources{std::move(*opened->rules), std::move(*sources), std::move(*opened->plant)};
 }
 
 std::optional<RuleSet> open_rules(const std::string& rules, const std::string& plant_folder) {

@@ -8,6 +8,7 @@
 
 #include "blocks/parallel.h"
 #include "diagnostics/diagnostic.h"
+#include "intake/load_plant.h"
 #include "plant/plant.h"
 #include "ranking/forecast.h"
 #include "ranking/ranking.h"
@@ -23,10 +24,15 @@ struct PlantOptions {
     std::string today;  ///< empty: the day of the run
     unsigned threads = 0;
     std::size_t block_rows = 1024;
+    bool ranked_today = false;  ///< read the plant as of today, whatever its windows
 };
 /// A whole number from 0 on: the parser would take -1 for a very large one.
 [[nodiscard]] CLI::Validator a_count();
-void add_plant_options(CLI::App& command, PlantOptions& options);
+/// A day as YYYY-MM-DD.
+[[nodiscard]] CLI::Validator a_day();
+/// Whether a command can be told a date to rank at, or reads the plant as of today.
+enum class RankedAt { asked, today };
+void add_plant_options(CLI::App& command, PlantOptions& options, RankedAt at = RankedAt::asked);
 
 /// A plant and its rules as far as they could be read, and everything found on the way.
 struct Opened {
@@ -40,6 +46,15 @@ struct Opened {
 /// The same for commands that need both: with errors, their report goes to standard error and
 /// nothing comes back; with warnings, one line says so.
 [[nodiscard]] std::optional<Opened> open_or_report(const PlantOptions& options);
+
+/// A plant with the files it was read from, to be read again as of other days.
+struct OpenedSources {
+    RuleSet rules;
+    PlantSources sources;
+    Plant plant;
+};
+/// Nothing, and a report on standard error, when there are errors.
+[[nodiscard]] std::optional<OpenedSources> open_sources(const PlantOptions& options);
 
 /// Loads rules alone; errors go to standard error.
 [[nodiscard]] std::optional<RuleSet> open_rules(const std::string& rules,

@@ -1,7 +1,6 @@
 #include "degradation/degradation.h"
 
 #include <algorithm>
-#include <array>
 
 #include "degradation/wall_loss.h"
 
@@ -10,20 +9,12 @@ namespace {
 
 using S = SegmentField;
 
-const SiteColumn* find_site_column(const Plant& plant, std::string_view heading) {
-    const auto found = std::ranges::find(plant.segments.site_columns, heading, &SiteColumn::key);
-    return found == plant.segments.site_columns.end() ? nullptr : &*found;
-}
-
-void site_factor(const Plant& plant, const DegradationRules& rules,
-                 std::span<const std::uint32_t> rows, Column factors) {
+void site_factor(const DegradationRules& rules, std::span<const std::uint32_t> rows,
+                 Column factors) {
     factors.setOnes();
-    for (const SiteFactorTable* table : rules.site_factors) {
-        const SiteColumn* column = find_site_column(plant, table->info.by);
+    for (const SiteFactorColumn& column : rules.site_factors) {
         for (std::size_t i = 0; i < rows.size(); ++i) {
-            const RuleEntry& entry =
-                column == nullptr ? table->otherwise : table->find(column->texts[rows[i]]);
-            factors[static_cast<Eigen::Index>(i)] *= entry.value;
+            factors[static_cast<Eigen::Index>(i)] *= column.find(rows[i]).value;
         }
     }
 }
@@ -73,7 +64,7 @@ void fill_corrosion_rate(const BlockOfRows& block, const DegradationRules& rules
     factor(*rules.pooling, plant.segments.codes(S::pooling), mine, part(out.pooling_factor));
     factor(*rules.interface_factor, plant.segments.codes(S::ground_or_water_interface), mine,
            part(out.interface_factor));
-    site_factor(plant, rules, mine, part(out.site_factor));
+    site_factor(rules, mine, part(out.site_factor));
     Numbers& table_rate = out.readings.table_rate_mm_per_year;
     corrosion_rate(part(out.base_rate_mm_per_year), part(out.insulation_factor),
                    part(out.complexity_factor), part(out.condition_factor),

@@ -11,6 +11,7 @@
 #include "degradation/history.h"
 #include "degradation/rates.h"
 #include "degradation/reading_columns.h"
+#include "degradation/site_factor.h"
 #include "exposure/exposure.h"
 #include "plant/plant.h"
 #include "ruleset/ruleset.h"
@@ -107,7 +108,7 @@ struct DegradationRules {
     const LookupTable* pooling = nullptr;
     const LookupTable* interface_factor = nullptr;
     const LookupTable* coating_life = nullptr;
-    std::vector<const SiteFactorTable*> site_factors;
+    std::vector<SiteFactorColumn> site_factors;
     HistoryRules history;
     const BandTable* cycling = nullptr;  ///< nothing without the service cycle
     double boiling_degc = 0.0;

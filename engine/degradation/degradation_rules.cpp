@@ -116,7 +116,7 @@ DegradationRules degradation_rules(const RuleSet& rules, const Plant& plant) {
     taken.pooling = &rules.lookup("pooling_factor");
     taken.interface_factor = &rules.lookup("interface_factor");
     taken.coating_life = &rules.lookup("coating_life");
-    for (const auto& [name, table] : rules.site_factors) taken.site_factors.push_back(&table);
+    taken.site_factors = site_factor_columns(rules, plant);
     taken.history = history_rules(rules);
     const MethodModels models = models_of(rules);
     if (models.service_cycle) {

@@ -306,12 +306,8 @@ class Explainer {
     }
 
     void trace_site_factors(ExplainedQuantity& told) {
-        for (const auto& [name, table] : rules_.site_factors) {
-            const auto column =
-                std::ranges::find(plant_.segments.site_columns, table.info.by, &SiteColumn::key);
-            const bool there = column != plant_.segments.site_columns.end();
-            const RuleEntry& entry = there ? table.find(column->texts[segment_]) : table.otherwise;
-            told.rules.push_back({&table.info, &entry, false});
+        for (const SiteFactorColumn& column : site_factor_columns(rules_, plant_)) {
+            told.rules.push_back({&column.table().info, &column.find(segment_), false});
         }
     }
 

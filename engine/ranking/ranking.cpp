@@ -125,7 +125,7 @@ std::vector<TableNeed> ranking_needs(const RuleSet& rules) {
     return needs;
 }
 
-Report check_rules(const RuleSet& rules) {
+Report check_rules(const RuleSet& rules, std::span<const TableNeed> more) {
     Report report = check_models(rules);
     // Tables of a model that the rules do not choose are idle, not mistaken.
     auto known = needs_of({.service_cycle = true,
@@ -135,7 +135,9 @@ Report check_rules(const RuleSet& rules) {
                            .measured_rate = true,
                            .money = true});
     known.push_back(duplex_need());
-    report.merge(check_needs(rules, ranking_needs(rules), known));
+    auto needs = ranking_needs(rules);
+    needs.insert(needs.end(), more.begin(), more.end());
+    report.merge(check_needs(rules, needs, known));
     return report;
 }
 

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -79,8 +80,9 @@ struct Ranking {
 [[nodiscard]] std::vector<TableNeed> ranking_needs(const RuleSet& rules);
 
 /// Problems that keep ranking from using `rules`: missing or unfit tables, models that do not go
-/// together; and warnings of tables that no model reads.
-[[nodiscard]] Report check_rules(const RuleSet& rules);
+/// together; and warnings of tables that nothing reads.
+/// @param more  what steps after the ranking read
+[[nodiscard]] Report check_rules(const RuleSet& rules, std::span<const TableNeed> more = {});
 
 /// Columns of segments.csv that ranking by `rules` reads, as indices into segment_fields(): what
 /// can be an assumption.
