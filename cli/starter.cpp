@@ -39,8 +39,21 @@ deluge_tests: []
 
 # rank_date: 2027-04-05       # instead of the start of the next window
 
-# Money per m, m2, fitting, each, hour or day, for planning.
+# What a leak stops, by process unit: the days it is down, taken where segments.csv has no outage,
+# and the margin lost meanwhile.  An example: put your own units and figures, or remove it.
+outage:
+  U1: {days: 3, lost_margin: {value: 40000, per: day}}
+
+# What no segment may go beyond; each may be left out.  Examples: they are for your management to set.
+criteria:
+  risk: {value: 20000, per: year}
+  probability: 1e-2 1/y
+  wall: minimum_thickness
+
+# Money per m, m2, fitting, each, hour or day.  replace_run prices the repair of a leak, the rest is
+# for planning.
 unit_costs:
+  replace_run: {value: 1450, per: m}
   strip_and_reinsulate: {value: 310, per: m}
 crew_rates:
   scaffold: {value: 58, per: hour}

@@ -30,17 +30,16 @@ Governing governing_level(const ServiceLevels& levels, const BandTable& table,
 
 }  // namespace
 
-void fill_cracking(const BlockOfRows& block, const DegradationRules& rules,
-                   const ExposureColumns& exposure, std::size_t first, CoatingColumns& coating,
-                   CrackingColumns& out) {
+void fill_susceptibility(const BlockOfRows& block, const DegradationRules& rules,
+                         const ExposureColumns& exposure, std::size_t first,
+                         std::span<const ServiceLevels> levels, CrackingColumns& out) {
     const SegmentSheet& segments = block.plant.segments;
     for (std::size_t i = block.range.begin; i < block.range.end; ++i) {
-        const auto row = static_cast<Eigen::Index>(i);
         const auto own = static_cast<Eigen::Index>(i - first);
         const std::uint32_t segment = block.segments[i];
         const BandTable& table = *rules.susceptibility[segments.codes(S::material)[segment]];
-        const Governing worst =
-            governing_level(block.levels[i - block.range.begin], table, exposure.driver[row]);
+        const Governing worst = governing_level(levels[i - block.range.begin], table,
+                                                exposure.driver[static_cast<Eigen::Index>(i)]);
         out.level_degc[own] = worst.level.metal_degc;
         out.level_share[own] = worst.level.share;
         out.susceptibility[own] = worst.susceptibility;
@@ -48,11 +47,19 @@ void fill_cracking(const BlockOfRows& block, const DegradationRules& rules,
             rules.complexity_step->value(segments.codes(S::complexity)[segment]) +
             rules.condition_step->value(segments.codes(S::insulation_condition)[segment]) +
             rules.insulation_step->value(segments.codes(S::insulation_type)[segment]);
-        const CrackHistory history =
-            read_crack_history(block.plant, segment, block.at, block.effectiveness, rules.history);
+    }
+}
+
+void fill_severity(const BlockOfRows& block, const DegradationRules& rules, std::size_t first,
+                   CoatingColumns& coating, CrackingColumns& out) {
+    for (std::size_t i = block.range.begin; i < block.range.end; ++i) {
+        const auto row = static_cast<Eigen::Index>(i);
+        const auto own = static_cast<Eigen::Index>(i - first);
+        const CrackHistory history = read_crack_history(block.plant, block.segments[i], block.at,
+                                                        block.effectiveness, rules.history);
         out.cracks_found[own] = history.found ? 1 : 0;
         // eq. 38: no step makes a temperature susceptible that is not.
-        std::uint8_t adjusted = worst.susceptibility;
+        std::uint8_t adjusted = out.susceptibility[own];
         if (adjusted > 0) {
             const double stepped = static_cast<double>(adjusted) + out.steps[own];
             adjusted = static_cast<std::uint8_t>(

@@ -47,8 +47,10 @@ void cycling_factor(const BlockOfRows& block, const DegradationRules& rules,
     }
 }
 
-void read_walls(const BlockOfRows& block, const DegradationRules& rules, CoatingColumns& coating,
-                WallLossColumns& out) {
+}  // namespace
+
+void fill_wall(const BlockOfRows& block, const DegradationRules& rules, CoatingColumns& coating,
+               WallLossColumns& out) {
     for (std::size_t i = block.range.begin; i < block.range.end; ++i) {
         const auto row = static_cast<Eigen::Index>(i);
         const auto split = [&](const History& known, Date day) {
@@ -69,11 +71,9 @@ void read_walls(const BlockOfRows& block, const DegradationRules& rules, Coating
     }
 }
 
-}  // namespace
-
-void fill_wall_loss(const BlockOfRows& block, const DegradationRules& rules,
-                    const ExposureColumns& exposure, CoatingColumns& coating,
-                    WallLossColumns& out) {
+void fill_corrosion_rate(const BlockOfRows& block, const DegradationRules& rules,
+                         const ExposureColumns& exposure, std::span<const ServiceLevels> levels,
+                         WallLossColumns& out) {
     const Plant& plant = block.plant;
     const auto begin = static_cast<Eigen::Index>(block.range.begin);
     const auto size = static_cast<Eigen::Index>(block.range.size());
@@ -81,7 +81,7 @@ void fill_wall_loss(const BlockOfRows& block, const DegradationRules& rules,
     const auto part = [&](Numbers& column) { return column.segment(begin, size); };
     const std::span<std::uint8_t> outside{out.outside_range.data() + begin, block.range.size()};
     std::ranges::fill(outside, std::uint8_t{0});
-    base_rate(*rules.base_rate, block.levels, {exposure.driver.data() + begin, block.range.size()},
+    base_rate(*rules.base_rate, levels, {exposure.driver.data() + begin, block.range.size()},
               part(out.base_rate_mm_per_year), outside);
     factor(*rules.insulation, plant.segments.codes(S::insulation_type), mine,
            part(out.insulation_factor));
@@ -101,7 +101,6 @@ void fill_wall_loss(const BlockOfRows& block, const DegradationRules& rules,
         cycling_factor(block, rules, exposure, out.cycling_factor);
         part(out.corrosion_rate_mm_per_year) *= part(out.cycling_factor);  // eq. 3, F_cyc
     }
-    read_walls(block, rules, coating, out);
 }
 
 }  // namespace lagline

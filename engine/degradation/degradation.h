@@ -99,8 +99,9 @@ struct DegradationRules {
     const BandTable* cycling = nullptr;  ///< nothing without the service cycle
     double boiling_degc = 0.0;
     std::optional<CoatingLifeRules> life;  ///< nothing with the banded credit
+    std::vector<bool> loses_wall;          ///< by code of `material`
     // Cracking:
-    std::vector<const BandTable*> susceptibility;  ///< by code of `material`; nothing: no mechanism
+    std::vector<const BandTable*> susceptibility;  ///< by code of `material`; nothing: no cracking
     const LookupTable* severity = nullptr;
     const LookupTable* complexity_step = nullptr;
     const LookupTable* condition_step = nullptr;
@@ -119,22 +120,42 @@ struct BlockOfRows {
     std::span<const std::uint8_t> effectiveness;  ///< by row of inspections.csv
     std::span<const std::uint32_t> segments;      ///< segment row of each ranked row
     RowRange range;                               ///< ranked rows of this block
-    std::span<const ServiceLevels> levels;        ///< of each row of the block
 };
 
-/// Coating of every row (eq. 5 and 33 to 37), save the exposed time, which needs the history.
-void fill_coating(const BlockOfRows& block, const DegradationRules& rules,
-                  const ExposureColumns& exposure, CoatingColumns& out);
+// The steps come in two kinds.  Conditions hold at every date after the last inspection: what the
+// steel sees, how long its coating lasts, how fast it corrodes.  The rest is the state at
+// `block.at`.
 
-/// Wall loss (eq. 2 to 7) of rows of that mechanism; fills credit and exposed time of the coating.
-void fill_wall_loss(const BlockOfRows& block, const DegradationRules& rules,
-                    const ExposureColumns& exposure, CoatingColumns& coating, WallLossColumns& out);
+/// Life of the coating of every row and the factors on it (eq. 33), or its years of credit (C_age
+/// of eq. 5).  Conditions.
+void fill_coating_life(const BlockOfRows& block, const DegradationRules& rules,
+                       const ExposureColumns& exposure, std::span<const ServiceLevels> levels,
+                       CoatingColumns& out);
 
-/// Susceptibility and severity of cracking (eq. 38 and 39) of rows of that mechanism, which start
-/// at ranked row `first`; fills credit and exposed time of the coating.
-void fill_cracking(const BlockOfRows& block, const DegradationRules& rules,
-                   const ExposureColumns& exposure, std::size_t first, CoatingColumns& coating,
-                   CrackingColumns& out);
+/// Corrosion rate and the factors on it (eq. 2 and 3) of rows of wall loss.  Conditions.
+void fill_corrosion_rate(const BlockOfRows& block, const DegradationRules& rules,
+                         const ExposureColumns& exposure, std::span<const ServiceLevels> levels,
+                         WallLossColumns& out);
+
+/// Governing level, its susceptibility and the steps on it (eq. 38) of rows of cracking, which
+/// start at ranked row `first`.  Conditions.
+void fill_susceptibility(const BlockOfRows& block, const DegradationRules& rules,
+                         const ExposureColumns& exposure, std::size_t first,
+                         std::span<const ServiceLevels> levels, CrackingColumns& out);
+
+/// Age of the coating and whether it was found failed or is likely to have broken down (eq. 5 and
+/// 34), of every row.
+void fill_coating_age(const BlockOfRows& block, const DegradationRules& rules, CoatingColumns& out);
+
+/// Wall last known (eq. 4) of rows of wall loss; fills credit and exposed time of the coating (eq.
+/// 6 and 7, or 36).
+void fill_wall(const BlockOfRows& block, const DegradationRules& rules, CoatingColumns& coating,
+               WallLossColumns& out);
+
+/// Severity of cracking and time since it was last excluded (eq. 38 and 39) of rows of that
+/// mechanism, which start at ranked row `first`; fills credit and exposed time of the coating.
+void fill_severity(const BlockOfRows& block, const DegradationRules& rules, std::size_t first,
+                   CoatingColumns& coating, CrackingColumns& out);
 
 /// A stretch of time, split by whether the coating protected.
 struct ProtectedTime {

@@ -10,6 +10,10 @@ constexpr std::array wall_needs{
               .kind = TableKind::lookup,
               .by = "material",
               .gives = "material_family"},
+    TableNeed{.name = "wall_loss_of_family",
+              .kind = TableKind::lookup,
+              .by = "material_family",
+              .gives = "yes_no"},
     TableNeed{.name = "coating_model", .kind = TableKind::value, .gives = "coating_model"},
     TableNeed{.name = "base_rate",
               .kind = TableKind::curves,
@@ -111,6 +115,7 @@ DegradationRules degradation_rules(const RuleSet& rules, const Plant& plant) {
     }
     const LookupTable& family = rules.lookup("material_family");
     for (const RuleEntry& entry : family.entries) {
+        taken.loses_wall.push_back(rules.lookup("wall_loss_of_family").code(entry.code) != 0);
         taken.susceptibility.push_back(susceptibility_of(rules, entry.word));
     }
     taken.severity = &rules.lookup("scc_severity");

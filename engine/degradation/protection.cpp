@@ -24,7 +24,7 @@ bool ever_found_failed(const BlockOfRows& block, std::uint32_t segment, double f
     return false;
 }
 
-void store_life(const CoatingLife& found, double age_years, Eigen::Index row, CoatingColumns& out) {
+void store_life(const CoatingLife& found, Eigen::Index row, CoatingColumns& out) {
     out.base_scale_years[row] = found.base_scale_years;
     out.preparation_factor[row] = found.preparation;
     out.place_factor[row] = found.place;
@@ -36,13 +36,31 @@ void store_life(const CoatingLife& found, double age_years, Eigen::Index row, Co
     out.cycling_factor[row] = found.cycling;
     out.scale_years[row] = found.life.scale_years;
     out.shape[row] = found.life.shape;
-    out.broken_probability[row] = found.life.broken_by(age_years);
 }
 
 }  // namespace
 
-void fill_coating(const BlockOfRows& block, const DegradationRules& rules,
-                  const ExposureColumns& exposure, CoatingColumns& out) {
+void fill_coating_life(const BlockOfRows& block, const DegradationRules& rules,
+                       const ExposureColumns& exposure, std::span<const ServiceLevels> levels,
+                       CoatingColumns& out) {
+    const SegmentSheet& segments = block.plant.segments;
+    for (std::size_t i = block.range.begin; i < block.range.end; ++i) {
+        const auto row = static_cast<Eigen::Index>(i);
+        const std::uint32_t segment = block.segments[i];
+        if (!rules.life) {
+            out.life_years[row] =
+                rules.coating_life->value(segments.codes(S::coating_quality)[segment]);
+            continue;
+        }
+        const ServiceLevels& seen = levels[i - block.range.begin];
+        store_life(coating_life(block.plant, *rules.life, segment, exposure.driver[row],
+                                seen.highest_degc(), seen.lowest_degc()),
+                   row, out);
+    }
+}
+
+void fill_coating_age(const BlockOfRows& block, const DegradationRules& rules,
+                      CoatingColumns& out) {
     const SegmentSheet& segments = block.plant.segments;
     for (std::size_t i = block.range.begin; i < block.range.end; ++i) {
         const auto row = static_cast<Eigen::Index>(i);
@@ -51,15 +69,9 @@ void fill_coating(const BlockOfRows& block, const DegradationRules& rules,
         out.age_years[row] = std::max(0.0, years_between(coated, block.at));  // eq. 5
         out.failed[row] =
             ever_found_failed(block, segment, rules.history.failed_rust_grade) ? 1 : 0;
-        if (!rules.life) {
-            out.life_years[row] =
-                rules.coating_life->value(segments.codes(S::coating_quality)[segment]);
-            continue;
-        }
-        const ServiceLevels& levels = block.levels[i - block.range.begin];
-        store_life(coating_life(block.plant, *rules.life, segment, exposure.driver[row],
-                                levels.highest_degc(), levels.lowest_degc()),
-                   out.age_years[row], row, out);
+        if (!rules.life) continue;
+        const Weibull life{out.scale_years[row], out.shape[row]};
+        out.broken_probability[row] = life.broken_by(out.age_years[row]);  // eq. 34
     }
 }
 

@@ -129,6 +129,11 @@ Need need_of(const Plant& plant, const ExposureRules& rules, std::uint32_t segme
     return purpose == 0 ? Need::heat_conservation : Need::personnel_protection;
 }
 
+bool has_dead_leg(const Plant& plant, std::uint32_t segment) {
+    return plant.segments.has(S::dead_leg_length, segment) &&
+           plant.segments.numbers(S::dead_leg_length)[segment] > 0.0;
+}
+
 bool in_units(const std::vector<std::string>& units, std::string_view unit) {
     return std::ranges::find(units, unit) != units.end();
 }
@@ -139,19 +144,24 @@ class RowFiller {
         : plant_(plant), rules_(rules), at_(at), out_(out) {}
 
     ServiceLevels fill(std::uint32_t segment, Eigen::Index row) {
-        const InsulatedPipe pipe = insulated_pipe(plant_, rules_, segment, at_);
         const double operating = plant_.segments.numbers(S::operating_temperature)[segment];
-        fill_heat(pipe, operating, row);
-        const Sweating months = sweating(pipe, rules_, operating);
+        Sweating months{.steel = steel_sweating(rules_, operating)};
+        // Of the heat balance only a dead leg enters a rate.
+        if (!rules_.for_rates_only || has_dead_leg(plant_, segment)) {
+            const InsulatedPipe pipe = insulated_pipe(plant_, rules_, segment, at_);
+            fill_heat(pipe, operating, row);
+            if (!rules_.for_rates_only) months = sweating(pipe, rules_, operating);
+        }
         out_.jacket_sweating_months[row] = months.jacket_months();
         out_.steel_sweating_months[row] = months.steel_months();
         out_.driver[row] = driver(segment, months, row);
         SegmentLevels found = segment_levels(plant_, rules_, segment, out_.driver[row],
                                              out_.transmittance_w_per_m_k[row]);
         out_.dead_leg_station_m[row] = found.station_m;
-        out_.susceptible_share[row] = susceptible(found.levels, rules_);
         out_.highest_degc[row] = found.levels.highest_degc();
         out_.lowest_degc[row] = found.levels.lowest_degc();
+        if (rules_.for_rates_only) return found.levels;
+        out_.susceptible_share[row] = susceptible(found.levels, rules_);
         out_.metal_temperature_degc[row] =
             telling_temperature(found.levels, *rules_.base_rate, out_.driver[row]);
         out_.insulation_need[row] = static_cast<std::uint8_t>(
@@ -220,9 +230,7 @@ SegmentLevels segment_levels(const Plant& plant, const ExposureRules& rules, std
                              std::uint8_t driver, double transmittance_w_per_m_k) {
     const ServiceLevels header =
         service_levels(cycle_of(plant, rules, segment), rules.base_rate->points);
-    const bool has_leg = plant.segments.has(S::dead_leg_length, segment) &&
-                         plant.segments.numbers(S::dead_leg_length)[segment] > 0.0;
-    if (!has_leg) return {header, 0.0};
+    if (!has_dead_leg(plant, segment)) return {header, 0.0};
     const DeadLeg leg = dead_leg_of(plant, rules, segment, transmittance_w_per_m_k);
     return worst_station(header, leg, rules, driver);
 }

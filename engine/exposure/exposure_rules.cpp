@@ -119,12 +119,26 @@ bool chooses(const RuleSet& rules, std::string_view name, std::string_view word)
     return at != rules.values.end() && at->second.word() == word;
 }
 
+namespace {
+
+// Ferritic steel has no table of cracking; every other family that loses wall may have both.
+bool some_lose_wall_and_crack(const RuleSet& rules) {
+    const auto table = rules.lookups.find("wall_loss_of_family");
+    if (table == rules.lookups.end()) return false;
+    return std::ranges::any_of(table->second.entries, [](const RuleEntry& entry) {
+        return entry.key != "ferritic" && entry.word == "yes";
+    });
+}
+
+}  // namespace
+
 MethodModels models_of(const RuleSet& rules) {
     const bool cycle = chooses(rules, "temperature_model", "service_cycle");
     return {.service_cycle = cycle,
             // Condensation, one of the drivers, comes out of the heat balance.
             .derived_driver = cycle && chooses(rules, "driver_model", "derived"),
-            .life_model = cycle && chooses(rules, "coating_model", "life_model")};
+            .life_model = cycle && chooses(rules, "coating_model", "life_model"),
+            .two_mechanisms = some_lose_wall_and_crack(rules)};
 }
 
 Report check_models(const RuleSet& rules) {

@@ -34,6 +34,9 @@ struct SiteDrivers {
 struct ExposureRules {
     bool service_cycle = false;
     bool derived_driver = false;
+    /// Leaves the columns of the heat balance empty that no rate depends on: for the many samples
+    /// of a segment of which only the risk is asked.
+    bool for_rates_only = false;
     const CurveTable* base_rate = nullptr;
     // The rest is set with service_cycle only.
     std::vector<ServiceKind> service_kinds;  ///< by code of `service`
@@ -57,6 +60,7 @@ struct MethodModels {
     bool service_cycle = false;   ///< temperature_model: service_cycle, else single
     bool derived_driver = false;  ///< driver_model: derived, else as given
     bool life_model = false;      ///< coating_model: life_model, else banded credit
+    bool two_mechanisms = false;  ///< some steel that can crack also loses wall
 };
 [[nodiscard]] MethodModels models_of(const RuleSet& rules);
 

@@ -5,6 +5,7 @@
 #include "intake/consistency.h"
 #include "intake/defaults.h"
 #include "intake/links.h"
+#include "intake/money_yaml.h"
 #include "intake/overrides.h"
 #include "intake/rank_date.h"
 #include "intake/sheet_reader.h"
@@ -87,6 +88,7 @@ LoadedPlant assemble_plant(PlantSources sources, const RuleSet& rules, const Loa
     fill_defaults(plant, sources.file.defaults, rules, money, words, report);
     link_inspections(plant, index, report);
     check_consistency(plant, report);
+    check_outage_units(plant, report);
     LoadedPlant loaded{std::nullopt, std::move(report)};
     if (loaded.report.ok()) loaded.plant = std::move(plant);
     return loaded;

@@ -1,10 +1,10 @@
 #include "intake/plant_yaml.h"
 
-#include <algorithm>
 #include <array>
 
 #include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
+#include "intake/money_yaml.h"
 #include "intake/source_file.h"
 #include "intake/yaml_map.h"
 #include "plant/field.h"
@@ -13,8 +13,6 @@
 
 namespace lagline {
 namespace {
-
-constexpr std::array<std::string_view, 6> cost_bases{"m", "m2", "fitting", "each", "hour", "day"};
 
 class PlantFileReader {
   public:
@@ -41,9 +39,11 @@ class PlantFileReader {
              {"rank_date",
               [&](const YamlNode& n) { plant().rank_date = maps_.date(n, "rank_date"); }},
              {"unit_costs",
-              [&](const YamlNode& n) { read_costs(n, "unit_costs", plant().unit_costs); }},
+              [&](const YamlNode& n) { read_costs(maps_, n, "unit_costs", plant().unit_costs); }},
              {"crew_rates",
-              [&](const YamlNode& n) { read_costs(n, "crew_rates", plant().crew_rates); }}});
+              [&](const YamlNode& n) { read_costs(maps_, n, "crew_rates", plant().crew_rates); }},
+             {"outage", [&](const YamlNode& n) { plant().outages = read_outages(maps_, n); }},
+             {"criteria", [&](const YamlNode& n) { plant().criteria = read_criteria(maps_, n); }}});
         if (root.is_map()) check_needed_keys(root);
         return std::move(result_);
     }
@@ -218,29 +218,6 @@ class PlantFileReader {
             }
             const auto text = maps_.text(value, "defaults -> " + key.text);
             if (text) result_.defaults[key.text] = {*text, place_of(value)};
-        });
-    }
-
-    void read_costs(const YamlNode& node, const std::string& chain,
-                    std::map<std::string, UnitCost>& into) {
-        maps_.read_any_map(node, chain, [&](const YamlNode& key, const YamlNode& value) {
-            const std::string here = chain + " -> " + key.text;
-            UnitCost cost;
-            cost.place = place_of(value);
-            maps_.read_map(
-                value, here,
-                {{"value",
-                  [&](const YamlNode& n) { set(cost.amount, maps_.number(n, here, 0, 1e12)); }},
-                 {"per", [&](const YamlNode& n) { set(cost.per, maps_.text(n, here)); }}});
-            if (!value.is_map()) return;
-            if (std::ranges::find(cost_bases, cost.per) == cost_bases.end() ||
-                value.find("value") == nullptr) {
-                maps_.add(Problem::yaml_shape, value, here, "'" + printable(cost.per) + "'",
-                          "{value: NUMBER, per: " + listing(cost_bases) + "}",
-                          "give the amount in the plant's currency and what it is for");
-                return;
-            }
-            into[key.text] = cost;
         });
     }
 

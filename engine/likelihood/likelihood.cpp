@@ -1,9 +1,11 @@
 #include "likelihood/likelihood.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "likelihood/crack_factor.h"
 #include "likelihood/strength.h"
+#include "likelihood/wall_left.h"
 #include "quantity/pipe_size.h"
 
 namespace lagline {
@@ -44,6 +46,9 @@ constexpr std::array needs{
     TableNeed{.name = "cov_flow_stress", .kind = TableKind::value},
     TableNeed{.name = "cov_pressure", .kind = TableKind::value},
     TableNeed{.name = "damage_factor_base", .kind = TableKind::value},
+    TableNeed{.name = "mechanism_combination",
+              .kind = TableKind::value,
+              .gives = "mechanism_combination"},
     TableNeed{.name = "generic_frequency",
               .kind = TableKind::bands,
               .dimension = Dimension::frequency,
@@ -170,6 +175,7 @@ LikelihoodRules likelihood_rules(const RuleSet& rules, const Plant& plant) {
     taken.scatter = {rules.value("cov_thinning").value(), rules.value("cov_flow_stress").value(),
                      rules.value("cov_pressure").value()};
     taken.damage_factor_base = rules.value("damage_factor_base").value();
+    taken.factors_add_up = rules.value("mechanism_combination").word() == "sum";
     taken.generic_frequency = &rules.band("generic_frequency");
     taken.hole_sizes = static_cast<std::uint8_t>(rules.vocabulary("hole_size").words.size());
     taken.management_factor = management_factor(rules, plant);
@@ -215,6 +221,13 @@ void fill_wall_likelihood(const BlockOfRows& block, const LikelihoodRules& rules
         reliability_index(part(out.wall_fraction), part(out.strength_ratio), rules.state_factor[k],
                           rules.scatter, part(out.reliability_index[k]));
     }
+    const std::array<ColumnRef, damage_states> states{known(out.state_probability[0]),
+                                                      known(out.state_probability[1]),
+                                                      known(out.state_probability[2])};
+    expected_wall(wall_mm, known(out.wall_fraction), states, rules.state_factor,
+                  part(out.expected_wall_mm));
+    below_minimum(wall_mm, known(out.wall_fraction), known(out.minimum_thickness_mm), states,
+                  rules.state_factor, rules.scatter.thinning, part(out.below_minimum));
     damage_factor({known(out.state_probability[0]), known(out.state_probability[1]),
                    known(out.state_probability[2])},
                   {known(out.reliability_index[0]), known(out.reliability_index[1]),
@@ -241,6 +254,19 @@ void fill_cracking_likelihood(const BlockOfRows& block, const LikelihoodRules& r
     }
 }
 
+void fill_combination(RowRange rows, const LikelihoodRules& rules,
+                      std::span<const std::int32_t> partner, LikelihoodColumns& out) {
+    if (out.combined_damage_factor.size() == 0) return;
+    for (std::size_t i = rows.begin; i < rows.end; ++i) {
+        const auto row = static_cast<Eigen::Index>(i);
+        const double own = out.damage_factor[row];
+        const double other = partner[i] < 0 ? 0.0 : out.damage_factor[partner[i]];
+        out.other_damage_factor[row] = other;
+        out.combined_damage_factor[row] =
+            rules.factors_add_up ? own + other : std::max(own, other);  // eq. 59
+    }
+}
+
 void fill_probability(const BlockOfRows& block, const LikelihoodRules& rules,
                       LikelihoodColumns& out) {
     const auto begin = static_cast<Eigen::Index>(block.range.begin);
@@ -249,10 +275,11 @@ void fill_probability(const BlockOfRows& block, const LikelihoodRules& rules,
                       block.segments.subspan(block.range.begin, block.range.size()),
                       out.generic_frequency_per_year.segment(begin, size));
     out.management_factor.segment(begin, size).setConstant(rules.management_factor);
-    probability_of_failure(out.generic_frequency_per_year.segment(begin, size),
-                           rules.management_factor, out.damage_factor.segment(begin, size),
-                           rules.probability_cap,
-                           out.probability_of_failure_per_year.segment(begin, size));
+    const bool both = out.combined_damage_factor.size() > 0;
+    probability_of_failure(
+        out.generic_frequency_per_year.segment(begin, size), rules.management_factor,
+        (both ? out.combined_damage_factor : out.damage_factor).segment(begin, size),
+        rules.probability_cap, out.probability_of_failure_per_year.segment(begin, size));
 }
 
 }  // namespace lagline

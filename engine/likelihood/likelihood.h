@@ -15,7 +15,7 @@
 
 namespace lagline {
 
-/// How likely the segment fails.  Wall fraction to reliability index: one row per row of wall loss;
+/// How likely the segment fails.  Wall fraction to below_minimum: one row per row of wall loss;
 /// base_damage_factor: one per row of cracking; the rest: one per ranked row.
 struct LikelihoodColumns {
     Numbers wall_fraction;
@@ -29,7 +29,12 @@ struct LikelihoodColumns {
     std::array<Numbers, telling_categories> inspections;
     std::array<Numbers, damage_states> state_probability;
     std::array<Numbers, damage_states> reliability_index;
+    Numbers expected_wall_mm;
+    Numbers below_minimum;  ///< probability
     Numbers damage_factor;
+    // Where the rules know segments of two mechanisms:
+    Numbers other_damage_factor;     ///< of the segment's other mechanism, 0 without one
+    Numbers combined_damage_factor;  ///< of both
     Numbers generic_frequency_per_year;
     Numbers management_factor;
     Numbers probability_of_failure_per_year;
@@ -38,7 +43,7 @@ struct LikelihoodColumns {
     Codes counted_inspections;  ///< that gave most credit; vocabulary `scc_inspections`
     Numbers base_damage_factor;
 
-    void resize(const MechanismRows& rows);
+    void resize(const MechanismRows& rows, bool two_mechanisms);
     [[nodiscard]] std::vector<ColumnView> views() const;
 };
 
@@ -52,6 +57,7 @@ struct LikelihoodRules {
     std::array<double, damage_states> state_factor{};
     Scatter scatter;
     double damage_factor_base = 0.0;
+    bool factors_add_up = true;  ///< of two mechanisms on one segment, else the larger counts
     const BandTable* generic_frequency = nullptr;
     std::uint8_t hole_sizes = 0;
     double management_factor = 0.0;
@@ -73,6 +79,11 @@ void fill_wall_likelihood(const BlockOfRows& block, const LikelihoodRules& rules
 void fill_cracking_likelihood(const BlockOfRows& block, const LikelihoodRules& rules,
                               const CrackingColumns& cracking, const CoatingColumns& coating,
                               std::size_t first, LikelihoodColumns& out);
+
+/// Damage factor of each segment of two mechanisms from those of both (eq. 59).
+/// @param partner  row of the segment's other mechanism, of every ranked row; negative without one
+void fill_combination(RowRange rows, const LikelihoodRules& rules,
+                      std::span<const std::int32_t> partner, LikelihoodColumns& out);
 
 /// Probability of failure of every row from its damage factor (eq. 19 and 20).
 void fill_probability(const BlockOfRows& block, const LikelihoodRules& rules,

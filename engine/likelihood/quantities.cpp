@@ -49,8 +49,10 @@ constexpr std::array frequency_tables{Key{"generic_frequency"}};
 constexpr std::array management_inputs{Key{"management_score"}};
 constexpr std::array management_tables{Key{"management_slope"}, Key{"management_offset"},
                                        Key{"management_score"}};
+constexpr std::array combined_inputs{Key{"damage_factor"}, Key{"other_damage_factor"}};
+constexpr std::array combined_tables{Key{"mechanism_combination"}};
 constexpr std::array probability_inputs{Key{"generic_frequency"}, Key{"management_factor"},
-                                        Key{"damage_factor"}};
+                                        Key{"damage_factor"}, Key{"combined_damage_factor"}};
 constexpr std::array probability_tables{Key{"probability_cap"}};
 
 constexpr QuantityInfo quantity(Key key, Key unit, Key symbol, Key equation, Key formula,
@@ -117,10 +119,34 @@ constexpr std::array index_infos{
     index_info("reliability_index_2", "beta_2", "reliability index, damage state 2"),
     index_info("reliability_index_3", "beta_3", "reliability index, damage state 3")};
 
+constexpr std::array wall_left_inputs{Key{"wall_thickness"}, Key{"wall_fraction"},
+                                      Key{"state_probability_1"}, Key{"state_probability_2"},
+                                      Key{"state_probability_3"}};
+constexpr std::array wall_left_tables{Key{"damage_state_factor"}};
+constexpr std::array below_inputs{Key{"wall_thickness"},      Key{"wall_fraction"},
+                                  Key{"minimum_thickness"},   Key{"state_probability_1"},
+                                  Key{"state_probability_2"}, Key{"state_probability_3"}};
+constexpr std::array below_tables{Key{"damage_state_factor"}, Key{"cov_thinning"}};
+constexpr Key own_method = "this method, on the damage states of API RP 581, Part 2, section 16";
+constexpr auto wall_left_info =
+    quantity("expected_wall", "mm", "t_exp", "eq. 56", "sum of Po_k t_rde max(1 - D_k A_rt, 0)",
+             own_method, "wall to be expected at the date", wall_left_inputs, wall_left_tables);
+constexpr auto below_info = quantity(
+    "below_minimum_probability", "", "P_min", "eq. 57",
+    "sum of Po_k Phi((D_k A_rt t_rde - t_rde + t_min) / (COV_t D_k A_rt t_rde))", own_method,
+    "probability that less than the minimum thickness is left", below_inputs, below_tables);
+
 constexpr auto damage_info = quantity(
     "damage_factor", "", "D_f", "eq. 18, 41",
     "wall loss: sum of Po_k Phi(-beta_k) / 1.56e-4; cracking: min(D_fB max(age, 1)^1.1, 5000)",
     api_581, "how much likelier than pipe in general", damage_inputs, damage_tables);
+constexpr auto other_info =
+    quantity("other_damage_factor", "", "D_f2", "eq. 59", "of the segment's other mechanism",
+             api_581, "damage factor of the other mechanism, 0 without one", {});
+constexpr auto combined_info =
+    quantity("combined_damage_factor", "", "D_fc", "eq. 59", "D_f + D_f2, or the larger",
+             "API RP 581, 3rd edition, Part 2, combination of damage factors (recalled)",
+             "damage factor of both mechanisms of the segment", combined_inputs, combined_tables);
 constexpr auto counted_info =
     word_info("counted_inspections", "scc_inspections", "n", "eq. 40",
               "category and number that give most credit; two of a lower count as one of the next",
@@ -146,12 +172,13 @@ constexpr auto probability_info =
 
 }  // namespace
 
-void LikelihoodColumns::resize(const MechanismRows& rows) {
+void LikelihoodColumns::resize(const MechanismRows& rows, bool two_mechanisms) {
     const auto wall = static_cast<Eigen::Index>(rows.wall_loss);
     const auto all = static_cast<Eigen::Index>(rows.all());
     for (Numbers* column :
          {&wall_fraction, &flow_stress_mpa, &pressure_minimum_mm, &structural_minimum_mm,
-          &minimum_thickness_mm, &strength_ratio_a, &strength_ratio_b, &strength_ratio}) {
+          &minimum_thickness_mm, &strength_ratio_a, &strength_ratio_b, &strength_ratio,
+          &expected_wall_mm, &below_minimum}) {
         column->resize(wall);
     }
     for (Numbers& column : state_probability) column.resize(wall);
@@ -163,6 +190,8 @@ void LikelihoodColumns::resize(const MechanismRows& rows) {
         column->resize(all);
     }
     for (Numbers& column : inspections) column.resize(all);
+    other_damage_factor.resize(two_mechanisms ? all : 0);
+    combined_damage_factor.resize(two_mechanisms ? all : 0);
 }
 
 std::vector<ColumnView> LikelihoodColumns::views() const {
@@ -180,12 +209,16 @@ std::vector<ColumnView> LikelihoodColumns::views() const {
     for (std::size_t k = 0; k < damage_states; ++k) {
         all.push_back(view(index_infos[k], reliability_index[k]));
     }
+    all.push_back(view(wall_left_info, expected_wall_mm));
+    all.push_back(view(below_info, below_minimum));
     const auto cracking = static_cast<std::size_t>(wall_fraction.size());
     all.push_back(view(counted_info, counted_inspections));
     all.back().first = cracking;
     all.push_back(view(base_damage_info, base_damage_factor));
     all.back().first = cracking;
     all.push_back(view(damage_info, damage_factor));
+    add_filled(all, other_info, other_damage_factor);
+    add_filled(all, combined_info, combined_damage_factor);
     all.push_back(view(frequency_info, generic_frequency_per_year));
     all.push_back(view(management_info, management_factor));
     all.push_back(view(probability_info, probability_of_failure_per_year));

@@ -5,6 +5,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "diagnostics/diagnostic.h"
@@ -30,6 +31,27 @@ struct UnitCost {
     Place place;
 };
 
+/// What one leak in a process unit stops.
+struct UnitOutage {
+    std::optional<double> days;                 ///< the unit is down
+    std::optional<double> lost_margin_per_day;  ///< plant currency
+    Place place;
+};
+
+/// The word of `criteria: {wall: ...}`.
+inline constexpr std::string_view wall_criterion = "minimum_thickness";
+
+/// What a segment must not go beyond, as the site states it; nothing where it states none.  A
+/// segment is due at the date at which the first of them is reached.
+struct RiskCriteria {
+    std::optional<double> risk_per_year;         ///< plant currency a year, > 0
+    std::optional<double> probability_per_year;  ///< 1/y, > 0 and <= 1
+    bool wall = false;  ///< the expected wall must not fall below the minimum thickness
+    Place place;        ///< of the block; line 0 when there is none
+
+    [[nodiscard]] bool any() const { return risk_per_year || probability_per_year || wall; }
+};
+
 /// plant.yaml.
 struct PlantDescription {
     std::string name;
@@ -44,6 +66,8 @@ struct PlantDescription {
     std::vector<std::string> deluge_tests;         ///< process units whose deluge is tested often
     std::map<std::string, UnitCost> unit_costs;
     std::map<std::string, UnitCost> crew_rates;
+    std::map<std::string, UnitOutage, std::less<>> outages;  ///< by process unit
+    RiskCriteria criteria;
     std::optional<Date> rank_date;
     Place place;
 };

@@ -365,7 +365,8 @@ std::optional<std::uint32_t> find_row(const Plant& plant, const Ranking& ranking
                                       std::string_view segment) {
     const auto names = plant.segments.texts(S::segment);
     for (std::uint32_t row = 0; row < ranking.rows(); ++row) {
-        if (names[ranking.segment_rows[row]] == segment) return row;
+        if (names[ranking.segment_rows[row]] != segment) continue;
+        if (ranking.stands_for_segment(row)) return row;
     }
     return std::nullopt;
 }

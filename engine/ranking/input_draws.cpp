@@ -101,11 +101,15 @@ InputDraw make_draw(const Distribution& from, const RuleSet& rules,
         draw.unknown = rules.vocabulary(draw.info->words).code("unknown");
     }
     draw.absent_is_asked = from.asked_by.has_value() || !has_default(rules, draw.info->key);
-    for (std::size_t m = 0; m < fields.size(); ++m) {
-        const bool read = std::ranges::find(fields[m], from.field) != fields[m].end();
-        // What is read off the wall says nothing of cracks.
-        draw.read_by[m] = of_segments ? read : m == 0;
+    if (!of_segments) {
+        draw.read_by = reads_wall_loss;  // what is read off the wall says nothing of cracks
+        return draw;
     }
+    const auto read = [&from](const std::vector<std::size_t>& by) {
+        return std::ranges::find(by, from.field) != by.end();
+    };
+    if (read(fields[0])) draw.read_by |= reads_wall_loss;
+    if (read(fields[1])) draw.read_by |= reads_cracking;
     return draw;
 }
 
@@ -151,16 +155,16 @@ bool InputDraws::applies(const InputDraw& draw, std::uint32_t segment) const {
     return std::ranges::find(draw.from->asked_words, word) != draw.from->asked_words.end();
 }
 
-void InputDraws::add_cells(std::uint32_t segment, bool cracking,
+void InputDraws::add_cells(std::uint32_t segment, std::uint8_t mechanisms,
                            std::vector<DrawnCell>& cells) const {
     const std::uint64_t name = draw_key(plant_.segments.texts(S::segment)[segment]);
     for (std::size_t d = 0; d < segment_draws_; ++d) {
         const InputDraw& draw = draws_[d];
-        if (!draw.read_by[cracking ? 1 : 0] || !applies(draw, segment)) continue;
+        if ((draw.read_by & mechanisms) == 0 || !applies(draw, segment)) continue;
         cells.push_back({static_cast<std::uint32_t>(d), segment, static_cast<std::uint32_t>(d),
                          static_cast<std::uint32_t>(draw_key(name, draw.key))});
     }
-    if (!cracking) add_readings(segment, name, cells);
+    if ((mechanisms & reads_wall_loss) != 0) add_readings(segment, name, cells);
 }
 
 void InputDraws::add_readings(std::uint32_t segment, std::uint64_t name,

@@ -13,6 +13,10 @@
 
 namespace lagline {
 
+// Bits of the mechanisms that a segment can have.
+inline constexpr std::uint8_t reads_wall_loss = 1;
+inline constexpr std::uint8_t reads_cracking = 2;
+
 /// A distribution of the rules, ready to be drawn from.
 struct InputDraw {
     const Distribution* from = nullptr;
@@ -22,7 +26,7 @@ struct InputDraw {
     std::optional<std::size_t> by_field;  ///< column that holds the words of `by`
     std::optional<std::uint8_t> unknown;  ///< code of the word `unknown`
     bool absent_is_asked = false;         ///< no default fills the cell, so an empty one is a gap
-    std::array<bool, 2> read_by{};        ///< wall loss and cracking: whether they read the column
+    std::uint8_t read_by = 0;             ///< mechanisms that read the column
 };
 
 /// One cell of a segment, or of one of its inspections, that is drawn.
@@ -45,8 +49,9 @@ class InputDraws {
     /// Dimensions of Sobol points that the segment with most drawn cells needs.
     [[nodiscard]] std::size_t dimensions() const { return dimensions_; }
 
-    /// Adds the drawn cells of a segment, in the order of drawing.
-    void add_cells(std::uint32_t segment, bool cracking, std::vector<DrawnCell>& cells) const;
+    /// Adds the drawn cells of a segment that has these mechanisms, in the order of drawing.
+    void add_cells(std::uint32_t segment, std::uint8_t mechanisms,
+                   std::vector<DrawnCell>& cells) const;
 
   private:
     void add_readings(std::uint32_t segment, std::uint64_t name,

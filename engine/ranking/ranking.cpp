@@ -1,40 +1,18 @@
 #include "ranking/ranking.h"
 
 #include <algorithm>
-#include <array>
-#include <cmath>
+
+#include "ranking/method.h"
 
 namespace lagline {
 namespace {
 
-constexpr std::string_view ferritic = "ferritic";
-
-// Sorts the segments into the mechanisms and those that have none.
-void choose_rows(const Plant& plant, const RuleSet& rules, const DegradationRules& degradation,
-                 Ranking& ranking) {
-    const LookupTable& family = rules.lookup("material_family");
-    const Vocabulary& materials = rules.vocabulary("material");
-    const auto material = plant.segments.codes(SegmentField::material);
-    std::vector<std::uint32_t> cracking;
-    for (std::uint32_t row = 0; row < plant.segments.rows(); ++row) {
-        const std::uint8_t code = material[row];
-        if (family.entries[code].word == ferritic) {
-            ranking.segment_rows.push_back(row);
-        } else if (degradation.susceptibility[code] != nullptr) {
-            cracking.push_back(row);
-        } else {
-            ranking.not_ranked.push_back(
-                {row, "no mechanism for " + materials.words[code].key + " in these rules"});
-        }
-    }
-    const MechanismRows rows{ranking.segment_rows.size(), cracking.size()};
-    ranking.segment_rows.insert(ranking.segment_rows.end(), cracking.begin(), cracking.end());
-    ranking.resize(rows, models_of(rules));
-}
+// Indices into segment_fields().
+using Fields = std::vector<std::size_t>;
 
 // Columns of segments.csv among the inputs of the columns that cover `row`.
-std::vector<std::size_t> fields_of_row(const std::vector<ColumnView>& quantities, std::size_t row) {
-    std::vector<std::size_t> fields;
+Fields fields_of_row(const std::vector<ColumnView>& quantities, std::size_t row) {
+    Fields fields;
     const auto is_quantity = [&](std::string_view key, const ColumnView& asking) {
         // A quantity named like the column it is read from: the column is meant.
         if (asking.info->key == key) return false;
@@ -53,8 +31,7 @@ std::vector<std::size_t> fields_of_row(const std::vector<ColumnView>& quantities
     return fields;
 }
 
-void count_assumptions(const Plant& plant, const std::vector<std::size_t>& fields, RowRange range,
-                       Ranking& ranking) {
+void count_assumptions(const Plant& plant, const Fields& fields, RowRange range, Ranking& ranking) {
     for (const std::size_t field : fields) {
         for (std::size_t i = range.begin; i < range.end; ++i) {
             const CellState state = plant.segments.Sheet::state(field, ranking.segment_rows[i]);
@@ -73,101 +50,6 @@ void count_assumptions(const Plant& plant, const std::vector<std::size_t>& field
         if (is_assumption(day)) ++ranking.assumptions[i];
     }
 }
-
-// Which table refused the values of a row; the number it would not give has run through to the
-// risk.
-std::string refusal(const Ranking& ranking, std::uint32_t row) {
-    const auto at = static_cast<Eigen::Index>(row);
-    if (row < ranking.mechanism_rows.wall_loss) {
-        if (std::isnan(ranking.wall_loss.base_rate_mm_per_year[at])) {
-            return "metal temperature outside the range that base_rate accepts";
-        }
-        if (std::isnan(ranking.likelihood.structural_minimum_mm[at])) {
-            return "nominal size outside the range that structural_minimum accepts";
-        }
-    }
-    return "a value outside the range that a rule table accepts";
-}
-
-void order_rows(const Plant& plant, Ranking& ranking) {
-    for (std::uint32_t row = 0; row < ranking.rows(); ++row) {
-        if (std::isfinite(ranking.risk.risk_per_year[row])) {
-            ranking.order.push_back(row);
-        } else {
-            ranking.not_ranked.push_back({ranking.segment_rows[row], refusal(ranking, row)});
-        }
-    }
-    const auto names = plant.segments.texts(SegmentField::segment);
-    const Numbers& risk = ranking.risk.risk_per_year;
-    std::ranges::sort(ranking.order, [&](std::uint32_t a, std::uint32_t b) {
-        if (risk[a] != risk[b]) return risk[a] > risk[b];
-        return names[ranking.segment_rows[a]] < names[ranking.segment_rows[b]];
-    });
-}
-
-/// The rules of every step, taken out of the rule set once.
-struct MethodRules {
-    ExposureRules exposure;
-    DegradationRules degradation;
-    LikelihoodRules likelihood;
-    ConsequenceRules consequence;
-    RiskRules risk;
-};
-
-/// Takes the rows of one mechanism through the steps.
-class MechanismRanker {
-  public:
-    MechanismRanker(const Plant& plant, const MethodRules& rules, Ranking& ranking, bool cracking)
-        : plant_(plant),
-          rules_(rules),
-          ranking_(ranking),
-          cracking_(cracking),
-          first_(cracking ? ranking.mechanism_rows.wall_loss : 0),
-          count_(cracking ? ranking.mechanism_rows.cracking : ranking.mechanism_rows.wall_loss),
-          fields_(count_ == 0 ? std::vector<std::size_t>{}
-                              : fields_of_row(ranking.views(), first_)) {}
-
-    void run(const WorkPlan& plan) {
-        for_each_block(count_, plan, [&](std::size_t, RowRange range) {
-            rank_block({range.begin + first_, range.end + first_});
-        });
-    }
-
-  private:
-    void rank_block(RowRange range) {
-        std::vector<ServiceLevels> levels;
-        fill_exposure(plant_, rules_.exposure, ranking_.at.date, ranking_.segment_rows, range,
-                      ranking_.exposure, levels);
-        const BlockOfRows block{
-            plant_, ranking_.at.date, ranking_.effectiveness, ranking_.segment_rows, range, levels};
-        fill_coating(block, rules_.degradation, ranking_.exposure, ranking_.coating);
-        if (!cracking_) {
-            fill_wall_loss(block, rules_.degradation, ranking_.exposure, ranking_.coating,
-                           ranking_.wall_loss);
-            fill_wall_likelihood(
-                block, rules_.likelihood, ranking_.wall_loss, ranking_.coating, ranking_.likelihood,
-                {ranking_.wall_loss.outside_range.data(), ranking_.mechanism_rows.wall_loss});
-        } else {
-            fill_cracking(block, rules_.degradation, ranking_.exposure, first_, ranking_.coating,
-                          ranking_.cracking);
-            fill_cracking_likelihood(block, rules_.likelihood, ranking_.cracking, ranking_.coating,
-                                     first_, ranking_.likelihood);
-        }
-        fill_probability(block, rules_.likelihood, ranking_.likelihood);
-        fill_consequence(plant_, rules_.consequence, ranking_.segment_rows, range,
-                         ranking_.consequence);
-        fill_risk(rules_.risk, ranking_.likelihood, ranking_.consequence, range, ranking_.risk);
-        count_assumptions(plant_, fields_, range, ranking_);
-    }
-
-    const Plant& plant_;
-    const MethodRules& rules_;
-    Ranking& ranking_;
-    bool cracking_;
-    std::size_t first_;
-    std::size_t count_;
-    std::vector<std::size_t> fields_;
-};
 
 std::vector<TableNeed> needs_of(const MethodModels& models) {
     std::vector<TableNeed> all = exposure_needs(models);
@@ -189,10 +71,18 @@ void Ranking::resize(const MechanismRows& rows, const MethodModels& chosen) {
     coating.resize(all, chosen.life_model);
     wall_loss.resize(static_cast<Eigen::Index>(rows.wall_loss), chosen.service_cycle);
     cracking.resize(static_cast<Eigen::Index>(rows.cracking));
-    likelihood.resize(rows);
+    likelihood.resize(rows, chosen.two_mechanisms);
     consequence.resize(all);
     risk.resize(all);
     assumptions.assign(rows.all(), 0);
+}
+
+bool Ranking::stands_for_segment(std::size_t row) const {
+    if (partner.empty() || partner[row] == alone) return true;
+    const double own = likelihood.damage_factor[static_cast<Eigen::Index>(row)];
+    const double other = likelihood.damage_factor[partner[row]];
+    if (own > other) return true;
+    return !(other > own) && static_cast<std::int32_t>(row) < partner[row];
 }
 
 std::vector<RankingSection> Ranking::sections() const {
@@ -232,18 +122,24 @@ std::vector<TableNeed> ranking_needs(const RuleSet& rules) {
 Report check_rules(const RuleSet& rules) {
     Report report = check_models(rules);
     // Tables of a model that the rules do not choose are idle, not mistaken.
-    auto known = needs_of({.service_cycle = true, .derived_driver = true, .life_model = true});
+    auto known = needs_of({.service_cycle = true,
+                           .derived_driver = true,
+                           .life_model = true,
+                           .two_mechanisms = true});
     known.push_back(duplex_need());
     report.merge(check_needs(rules, ranking_needs(rules), known));
     return report;
 }
 
-std::vector<std::size_t> fields_read(const RuleSet& rules) {
+std::array<std::vector<std::size_t>, 2> fields_by_mechanism(const RuleSet& rules) {
     Ranking one_each;
     one_each.resize({1, 1}, models_of(rules));
     const auto quantities = one_each.views();
-    std::vector<std::size_t> fields = fields_of_row(quantities, 0);
-    const auto more = fields_of_row(quantities, 1);
+    return {fields_of_row(quantities, 0), fields_of_row(quantities, 1)};
+}
+
+std::vector<std::size_t> fields_read(const RuleSet& rules) {
+    auto [fields, more] = fields_by_mechanism(rules);
     fields.insert(fields.end(), more.begin(), more.end());
     std::ranges::sort(fields);
     fields.erase(std::unique(fields.begin(), fields.end()), fields.end());
@@ -251,15 +147,22 @@ std::vector<std::size_t> fields_read(const RuleSet& rules) {
 }
 
 Ranking rank(const Plant& plant, const RuleSet& rules, const WorkPlan& plan) {
-    Ranking ranking;
-    ranking.at = plant.ranked_at;
-    ranking.effectiveness = inspection_effectiveness(plant, rules);
-    const MethodRules method{exposure_rules(rules, plant), degradation_rules(rules, plant),
-                             likelihood_rules(rules, plant), consequence_rules(rules, plant),
-                             risk_rules(rules)};
-    choose_rows(plant, rules, method.degradation, ranking);
-    MechanismRanker{plant, method, ranking, false}.run(plan);
-    MechanismRanker{plant, method, ranking, true}.run(plan);
+    const Method method{plant, rules};
+    Ranking ranking = method.start();
+    const std::size_t first_cracking = ranking.mechanism_rows.wall_loss;
+    const auto views = ranking.views();
+    const auto wall_fields = first_cracking > 0 ? fields_of_row(views, 0) : Fields{};
+    const auto crack_fields =
+        ranking.mechanism_rows.cracking > 0 ? fields_of_row(views, first_cracking) : Fields{};
+    for_each_mechanism_block(ranking.mechanism_rows, plan, [&](RowRange rows) {
+        method.fill_conditions(rows, ranking);
+        method.fill_state(rows, ranking);
+        const Fields& fields = rows.begin < first_cracking ? wall_fields : crack_fields;
+        count_assumptions(plant, fields, rows, ranking);
+    });
+    // Only now are both mechanisms of a segment known.
+    for_each_mechanism_block(ranking.mechanism_rows, plan,
+                             [&](RowRange rows) { method.fill_risk(rows, ranking); });
     order_rows(plant, ranking);
     return ranking;
 }

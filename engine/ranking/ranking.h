@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <string>
 #include <vector>
@@ -40,6 +41,9 @@ struct Ranking {
     MethodModels models;
     MechanismRows mechanism_rows;
     std::vector<std::uint32_t> segment_rows;  ///< segment of each row
+    /// Row of the segment's other mechanism, `alone` without one; empty where no segment has two.
+    std::vector<std::int32_t> partner;
+    static constexpr std::int32_t alone = -1;
     ExposureColumns exposure;
     CoatingColumns coating;
     WallLossColumns wall_loss;
@@ -57,6 +61,9 @@ struct Ranking {
     [[nodiscard]] std::string_view mechanism(std::size_t row) const {
         return row < mechanism_rows.wall_loss ? wall_loss_mechanism : cracking_mechanism;
     }
+    /// True for the row that stands for its segment in `order`: of two mechanisms the one with the
+    /// greater damage factor.
+    [[nodiscard]] bool stands_for_segment(std::size_t row) const;
     /// Makes the columns that `models` fill, for so many rows.
     void resize(const MechanismRows& rows, const MethodModels& chosen);
     /// Every column of the method with its description, in the order of the four barriers and then
@@ -76,6 +83,9 @@ struct Ranking {
 /// Columns of segments.csv that ranking by `rules` reads, as indices into segment_fields(): what
 /// can be an assumption.
 [[nodiscard]] std::vector<std::size_t> fields_read(const RuleSet& rules);
+
+/// The same for wall loss and for cracking, each by itself.
+[[nodiscard]] std::array<std::vector<std::size_t>, 2> fields_by_mechanism(const RuleSet& rules);
 
 /// Ranks the segments of `plant` at plant.ranked_at: ferritic ones by wall loss under insulation,
 /// stainless ones by stress-corrosion cracking where the rules can.  Rows are ordered by risk, the

@@ -37,6 +37,19 @@ crew_rates:
   coating: {value: 61, per: hour}
   inspection: {value: 84, per: hour}
   welding: {value: 78, per: hour}
+
+outage:
+  U1: {days: 2, lost_margin: {value: 60000, per: day}}
+  U2: {days: 5, lost_margin: {value: 120000, per: day}}
+  U3: {days: 4, lost_margin: {value: 55000, per: day}}
+  U4: {days: 1.5, lost_margin: {value: 900, per: hour}}
+  U5: {days: 2, lost_margin: {value: 18000, per: day}}
+  U6: {days: 1}
+
+criteria:
+  risk: {value: 20000, per: year}
+  probability: 1e-2 1/y
+  wall: minimum_thickness
 )";
 
 struct Window {

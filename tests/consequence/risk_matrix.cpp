@@ -12,7 +12,7 @@ namespace {
 std::string band_of(double per_year, double usd) {
     const RuleSet& rules = published_rules();
     LikelihoodColumns likelihood;
-    likelihood.resize({.wall_loss = 1, .cracking = 0});
+    likelihood.resize({.wall_loss = 1, .cracking = 0}, false);
     likelihood.probability_of_failure_per_year[0] = per_year;
     ConsequenceColumns consequence;
     consequence.resize(1);
