@@ -120,7 +120,8 @@ class CellDrawer {
 }  // namespace
 
 double normal_quantile(double probability) {
-    return -std::numbers::sqrt2 * boost::math::erfc_inv(2.0 * probability);
+    using InDoubles = boost::math::policies::policy<boost::math::policies::promote_double<false>>;
+    return -std::numbers::sqrt2 * boost::math::erfc_inv(2.0 * probability, InDoubles{});
 }
 
 void draw_cell(const InputDraw& draw, CellSamples& samples) { CellDrawer{draw, samples}.run(); }

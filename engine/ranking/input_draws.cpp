@@ -6,6 +6,18 @@
 #include <string>
 
 namespace lagline {
+
+std::vector<std::size_t> needed_first(const InputDraw& draw) {
+    std::vector<std::size_t> fields = draw.from->year_of;
+    if (draw.by_field) fields.push_back(*draw.by_field);
+    if (draw.from->asked_by) fields.push_back(*draw.from->asked_by);
+    if (draw.from->kind == DistributionKind::between) {
+        fields.push_back(draw.from->from);
+        fields.push_back(draw.from->to);
+    }
+    return fields;
+}
+
 namespace {
 
 using S = SegmentField;
@@ -39,18 +51,6 @@ std::vector<double> stored_numbers(const Distribution& from, const FieldInfo& in
                                             : entry.value);
     }
     return numbers;
-}
-
-// Columns that have to be drawn before this one.
-std::vector<std::size_t> needed_first(const InputDraw& draw) {
-    std::vector<std::size_t> fields = draw.from->year_of;
-    if (draw.by_field) fields.push_back(*draw.by_field);
-    if (draw.from->asked_by) fields.push_back(*draw.from->asked_by);
-    if (draw.from->kind == DistributionKind::between) {
-        fields.push_back(draw.from->from);
-        fields.push_back(draw.from->to);
-    }
-    return fields;
 }
 
 // By column, each behind those that it goes by.  Where columns go by each other in a circle, the

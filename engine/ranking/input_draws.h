@@ -29,6 +29,9 @@ struct InputDraw {
     std::uint8_t read_by = 0;             ///< mechanisms that read the column
 };
 
+/// Columns of segments.csv that have to be drawn before this one.
+[[nodiscard]] std::vector<std::size_t> needed_first(const InputDraw& draw);
+
 /// One cell of a segment, or of one of its inspections, that is drawn.
 struct DrawnCell {
     std::uint32_t draw = 0;       ///< index into InputDraws::draws()

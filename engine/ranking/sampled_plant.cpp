@@ -1,6 +1,7 @@
 #include "ranking/sampled_plant.h"
 
 #include <algorithm>
+#include <numeric>
 
 #include "intake/cell_place.h"
 #include "intake/defaults.h"
@@ -35,11 +36,12 @@ void copy_column(const SheetColumn& from, std::span<const Copies> copies, SheetC
     copy_values(from.states, copies, into.states);
 }
 
-void copy_sheet(const Sheet& from, std::span<const Copies> copies, Sheet& into) {
+void copy_sheet(const Sheet& from, std::span<const Copies> copies,
+                std::span<const std::size_t> fields, Sheet& into) {
     std::size_t rows = 0;
     for (const Copies& each : copies) rows += each.count;
     into.set_rows(rows);
-    for (std::size_t field = 0; field < from.fields().size(); ++field) {
+    for (const std::size_t field : fields) {
         copy_column(from.column(field), copies, into.column(field));
     }
     into.site_columns.resize(from.site_columns.size());
@@ -79,10 +81,22 @@ SampledPlant::SampledPlant(const Plant& source, const RuleSet& rules, const Inpu
     plant_.ranked_at = source.ranked_at;
     order_.resize(points.samples());
     uniform_.resize(points.samples());
+    for (const InputDraw& draw : draws.draws()) {
+        if (draw.from->file != DistributionFile::segments) continue;
+        drawn_by_.push_back(draw.from->field);
+        const auto first = needed_first(draw);
+        drawn_by_.insert(drawn_by_.end(), first.begin(), first.end());
+    }
+    drawn_by_.push_back(index_of(S::temperature_low));
+    drawn_by_.push_back(index_of(S::temperature_high));
+    std::ranges::sort(drawn_by_);
+    drawn_by_.erase(std::unique(drawn_by_.begin(), drawn_by_.end()), drawn_by_.end());
+    all_fields_.resize(source.segments.fields().size());
+    std::iota(all_fields_.begin(), all_fields_.end(), std::size_t{0});
 }
 
-void SampledPlant::make(std::span<const SampledSegment> segments) {
-    copy_segments(segments);
+void SampledPlant::make(std::span<const SampledSegment> segments, Wanted wanted) {
+    copy_segments(segments, wanted);
     copy_inspections(segments);
     classes_.clear();
     first_class_.clear();
@@ -97,7 +111,7 @@ std::span<const std::uint8_t> SampledPlant::classes(std::size_t segment, std::si
     return {classes_.data() + first_class_[segment] + cell * samples, samples};
 }
 
-void SampledPlant::copy_segments(std::span<const SampledSegment> segments) {
+void SampledPlant::copy_segments(std::span<const SampledSegment> segments, Wanted wanted) {
     std::vector<Copies> copies;
     rows_.clear();
     std::size_t first = 0;
@@ -107,7 +121,8 @@ void SampledPlant::copy_segments(std::span<const SampledSegment> segments) {
         rows_.push_back({first, count});
         first += count;
     }
-    copy_sheet(source_.segments, copies, plant_.segments);
+    copy_sheet(source_.segments, copies, wanted == Wanted::all ? all_fields_ : drawn_by_,
+               plant_.segments);
     // What is drawn may stand in a column that the file does not have.
     for (const InputDraw& draw : draws_.draws()) {
         if (draw.from->file == DistributionFile::segments) {
@@ -146,7 +161,9 @@ void SampledPlant::copy_inspections(std::span<const SampledSegment> segments) {
                 static_cast<std::uint32_t>(plant_.inspection_order.size()));
         }
     }
-    copy_sheet(source_.inspections, copies, plant_.inspections);
+    const std::span<const std::size_t> fields{all_fields_.data(),
+                                              source_.inspections.fields().size()};
+    copy_sheet(source_.inspections, copies, fields, plant_.inspections);
 }
 
 void SampledPlant::draw_cells(const SampledSegment& segment, std::size_t index) {

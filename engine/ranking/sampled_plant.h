@@ -24,7 +24,9 @@ class SampledPlant {
     SampledPlant(const Plant& source, const RuleSet& rules, const InputDraws& draws,
                  const SobolPoints& points);
 
-    void make(std::span<const SampledSegment> segments);
+    /// All of the segments, for the method; or only what draws go by, for classes() alone.
+    enum class Wanted : std::uint8_t { all, classes };
+    void make(std::span<const SampledSegment> segments, Wanted wanted = Wanted::all);
 
     [[nodiscard]] const Plant& plant() const { return plant_; }
     /// Rows of a segment in plant().segments.
@@ -42,7 +44,7 @@ class SampledPlant {
                                                         std::size_t cell) const;
 
   private:
-    void copy_segments(std::span<const SampledSegment> segments);
+    void copy_segments(std::span<const SampledSegment> segments, Wanted wanted);
     void copy_inspections(std::span<const SampledSegment> segments);
     void draw_cells(const SampledSegment& segment, std::size_t index);
     void draw_reading(const InputDraw& draw, const DrawnCell& cell, const SampledSegment& segment,
@@ -54,6 +56,8 @@ class SampledPlant {
     const InputDraws& draws_;
     const SobolPoints& points_;
     Plant plant_;
+    std::vector<std::size_t> drawn_by_;  ///< columns that draws write or go by
+    std::vector<std::size_t> all_fields_;
     std::vector<Rows> rows_;
     std::vector<std::uint32_t> inspections_;
     std::vector<std::size_t> first_class_;  ///< of each segment, in classes_

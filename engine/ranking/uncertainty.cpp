@@ -208,7 +208,7 @@ class RankSampling {
         const SegmentUncertainty& segment = result_.segments[i];
         if (segment.gap_count == 0) return;
         const SampledSegment again{segment.segment_row, cells_of(i)};
-        runner.sampled().make({&again, 1});
+        runner.sampled().make({&again, 1}, SampledPlant::Wanted::classes);
         std::ranges::transform(ranks, top.begin(),
                                [this](double rank) { return is_top(rank) ? 1.0 : 0.0; });
         const double doubt = segment.top_probability * (1.0 - segment.top_probability);
