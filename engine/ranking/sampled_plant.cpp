@@ -91,8 +91,15 @@ SampledPlant::SampledPlant(const Plant& source, const RuleSet& rules, const Inpu
     drawn_by_.push_back(index_of(S::temperature_high));
     std::ranges::sort(drawn_by_);
     drawn_by_.erase(std::unique(drawn_by_.begin(), drawn_by_.end()), drawn_by_.end());
-    all_fields_.resize(source.segments.fields().size());
-    std::iota(all_fields_.begin(), all_fields_.end(), std::size_t{0});
+    // Of the texts the method reads the name and the process unit.
+    for (std::size_t field = 0; field < source.segments.fields().size(); ++field) {
+        const bool text = source.segments.fields()[field].kind == FieldKind::text;
+        if (!text || field == index_of(S::segment) || field == index_of(S::unit)) {
+            read_fields_.push_back(field);
+        }
+    }
+    inspection_fields_.resize(source.inspections.fields().size());
+    std::iota(inspection_fields_.begin(), inspection_fields_.end(), std::size_t{0});
 }
 
 void SampledPlant::make(std::span<const SampledSegment> segments, Wanted wanted) {
@@ -121,7 +128,7 @@ void SampledPlant::copy_segments(std::span<const SampledSegment> segments, Wante
         rows_.push_back({first, count});
         first += count;
     }
-    copy_sheet(source_.segments, copies, wanted == Wanted::all ? all_fields_ : drawn_by_,
+    copy_sheet(source_.segments, copies, wanted == Wanted::all ? read_fields_ : drawn_by_,
                plant_.segments);
     // What is drawn may stand in a column that the file does not have.
     for (const InputDraw& draw : draws_.draws()) {
@@ -161,9 +168,7 @@ void SampledPlant::copy_inspections(std::span<const SampledSegment> segments) {
                 static_cast<std::uint32_t>(plant_.inspection_order.size()));
         }
     }
-    const std::span<const std::size_t> fields{all_fields_.data(),
-                                              source_.inspections.fields().size()};
-    copy_sheet(source_.inspections, copies, fields, plant_.inspections);
+    copy_sheet(source_.inspections, copies, inspection_fields_, plant_.inspections);
 }
 
 void SampledPlant::draw_cells(const SampledSegment& segment, std::size_t index) {

@@ -56,8 +56,9 @@ class SampledPlant {
     const InputDraws& draws_;
     const SobolPoints& points_;
     Plant plant_;
-    std::vector<std::size_t> drawn_by_;  ///< columns that draws write or go by
-    std::vector<std::size_t> all_fields_;
+    std::vector<std::size_t> drawn_by_;     ///< columns that draws write or go by
+    std::vector<std::size_t> read_fields_;  ///< columns that the method reads
+    std::vector<std::size_t> inspection_fields_;
     std::vector<Rows> rows_;
     std::vector<std::uint32_t> inspections_;
     std::vector<std::size_t> first_class_;  ///< of each segment, in classes_

@@ -36,15 +36,12 @@ class RankSampling {
     Uncertainty run() {
         WorkPlan silent = plan_;
         silent.counter = nullptr;
-        Ranking ranking = rank(plant_, rules_, silent);
-        list_segments(ranking);
+        list_segments(rank(plant_, rules_, silent));
         sample_risks();
         rank_samples();
         describe_segments();
         list_records();
-        result_.at = ranking.at;
         result_.options = {samples_, top_};
-        result_.not_ranked = std::move(ranking.not_ranked);
         result_.without_distribution = fields_without_distribution(rules_);
         return std::move(result_);
     }
@@ -58,7 +55,11 @@ class RankSampling {
         return {cells_.data() + segment.first_gap, segment.gap_count};
     }
 
-    void list_segments(const Ranking& ranking) {
+    // Takes the ranking by point values, which is of no more use afterwards: its columns would take
+    // up the memory that the samples need.
+    void list_segments(Ranking ranking) {
+        result_.at = ranking.at;
+        result_.not_ranked = std::move(ranking.not_ranked);
         std::vector<std::uint8_t> mechanisms(plant_.segments.rows(), 0);
         for (std::size_t row = 0; row < ranking.rows(); ++row) {
             mechanisms[ranking.segment_rows[row]] |=

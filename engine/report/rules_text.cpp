@@ -5,6 +5,7 @@
 
 #include "blocks/number_text.h"
 #include "diagnostics/text.h"
+#include "plant/field.h"
 
 namespace lagline {
 namespace {

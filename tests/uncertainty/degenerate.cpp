@@ -2,7 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <bit>
-#include <cmath>
+#include <limits>
 
 #include "ranking/sample_risks.h"
 #include "ranking/uncertainty.h"
@@ -35,7 +35,7 @@ void make_certain(Distribution& made, const RuleSet& rules) {
             made.entries[0].value = 1.0;
             made.lists.clear();
             made.info.by.clear();
-            made.bands = {{INFINITY, {0, 1}}};
+            made.bands = {{std::numeric_limits<double>::infinity(), {0, 1}}};
             return;
         }
         case DistributionKind::points: {

@@ -103,10 +103,10 @@ TEST_CASE("points: straight between quantiles, in the unit of the column") {
                              {1e-12, 0.125, 0.25, 0.75, 1.0 - 1e-12});
     const auto mpa = drawn.plant.segments.numbers(SegmentField::design_pressure);
     constexpr double psi = 0.00689475729316836;
-    for (const auto& [i, want] :
-         {std::pair{0, 50.0}, {1, 100.0}, {2, 150.0}, {3, 512.5}, {4, 1480.0}}) {
+    const std::array<double, 5> wanted_psi{50.0, 100.0, 150.0, 512.5, 1480.0};
+    for (std::size_t i = 0; i < wanted_psi.size(); ++i) {
         CAPTURE(i);
-        CHECK(mpa[static_cast<std::size_t>(i)] == doctest::Approx(want * psi).epsilon(1e-9));
+        CHECK(mpa[i] == doctest::Approx(wanted_psi[i] * psi).epsilon(1e-9));
     }
     CHECK(drawn.classes[1] == 0);
     CHECK(drawn.classes[3] == 3);

@@ -94,7 +94,7 @@ TEST_CASE("a drawn sample has the risk that ranking a plant folder with its valu
             CAPTURE(plant.segments.texts(SegmentField::segment)[segment]);
             CHECK(std::bit_cast<std::uint64_t>(risk) ==
                   std::bit_cast<std::uint64_t>(runner.outcome(0).risk_per_year[s]));
-            differing += risk != ranking.risk.risk_per_year[row] ? 1 : 0;
+            if (risk != ranking.risk.risk_per_year[row]) ++differing;
             ++compared;
         }
     }

@@ -91,7 +91,7 @@ TEST_CASE("scrambling turns a digit by a hash of those before it, and is one to 
         // What stands behind a digit does not touch it.
         CHECK((owen_scrambled((x << 24) | 0xffffU, 12345) >> 24) == (y >> 24));
         for (std::size_t bit = 0; bit < 8; ++bit) {
-            turned[bit] += (((x << 24) ^ y) >> (31 - bit)) & 1U;
+            turned[bit] += static_cast<int>((((x << 24) ^ y) >> (31 - bit)) & 1U);
         }
     }
     CHECK(seen.size() == 256);

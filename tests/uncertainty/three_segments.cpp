@@ -57,8 +57,6 @@ Cells with_strength(Cells cells) {
     cells["data_confidence"] = "low";
     cells["corrosion_allowance"] = "0 in";
     cells["consequence_category"] = "C";
-    cells["leak_cost"] = "";
-    cells["minimum_thickness"] = "";
     cells["joint_efficiency"] = "1";
     return cells;
 }
