@@ -73,10 +73,10 @@ TEST_CASE("problems of what a distribution says about itself") {
         {"published without source",
          "  d: {column: jacket, cell: missing, kind: point, meaning: m, reason: r, basis: "
          "published}\n",
-         "missing-source 2:82"},
+         "missing-source 2:81"},
         {"dangling source",
          "  d: {column: jacket, cell: missing, kind: point, source: {id: dco, where: p}" + tail,
-         "dangling-source 2:65"},
+         "dangling-source 2:64"},
         {"unknown column", "  d: {column: jaket, cell: missing, kind: point" + tail,
          "unknown-key 2:15"},
         {"unknown cell", "  d: {column: jacket, cell: mising, kind: point" + tail,
@@ -113,17 +113,17 @@ TEST_CASE("problems of shares") {
          "  d: {column: jacket, cell: missing, kind: shares, by_year_of: [in_service], bands: "
          "[{below: 1990, tin: 1}]" +
              tail,
-         "band-gap 2:88"},
+         "band-gap 2:85"},
         {"bands out of order",
          "  d: {column: jacket, cell: missing, kind: shares, by_year_of: [in_service], bands: "
          "[{below: 1990, tin: 1}, {upto: 1980, tar: 1}, {above: true, tin: 1}]" +
              tail,
-         "band-overlap 2:113"},
+         "band-overlap 2:109"},
         {"a year of what is no date",
          "  d: {column: jacket, cell: missing, kind: shares, by_year_of: [length], bands: "
          "[{above: true, tin: 1}]" +
              tail,
-         "unknown-key 2:66"},
+         "unknown-key 2:65"},
         {"nothing for a word of by",
          "  d: {column: jacket, cell: missing, kind: shares, by: service, shares: {always: {tin: "
          "1}}" +
@@ -177,7 +177,7 @@ TEST_CASE("problems of points and errors") {
          "  d: {column: hot_fraction, cell: missing, kind: points, unit: \"-\", points: [{at: 0, "
          "is: 0}, {at: 1, is: 1.2}]" +
              tail,
-         "out-of-range 2:107"},
+         "out-of-range 2:106"},
         {"no deviation for a technique",
          "  d: {file: inspections.csv, column: pit_depth, cell: measured, kind: normal, unit: mm, "
          "by: technique, entries: {look: 1}" +

@@ -82,6 +82,7 @@ TEST_CASE("a drawn sample has the risk that ranking a plant folder with its valu
             small.description = plant.description;
             small.at = plant.ranked_at.date;
             small.segments = {cells_of(many.segments, rules, s, plant.description.currency)};
+            small.segments[0]["line"] = "L-1";  // a text that no sample carries
             for (std::uint32_t i = many.inspection_begin[s]; i < many.inspection_begin[s + 1];
                  ++i) {
                 small.inspections.push_back(cells_of(
