@@ -55,6 +55,7 @@ App::App() : parser_(std::make_unique<CLI::App>(about, "lagline")) {
     add_new(*parser_, choose);
     add_check(*parser_, choose);
     add_rank(*parser_, choose);
+    add_uncertainty(*parser_, choose);
     add_explain(*parser_, choose);
     add_forecast(*parser_, choose);
     add_matrix(*parser_, choose);

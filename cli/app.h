@@ -38,6 +38,7 @@ using Choose = std::function<void(std::function<int()>)>;
 void add_new(CLI::App& app, const Choose& choose);
 void add_check(CLI::App& app, const Choose& choose);
 void add_rank(CLI::App& app, const Choose& choose);
+void add_uncertainty(CLI::App& app, const Choose& choose);
 void add_explain(CLI::App& app, const Choose& choose);
 void add_forecast(CLI::App& app, const Choose& choose);
 void add_matrix(CLI::App& app, const Choose& choose);

@@ -34,6 +34,9 @@ struct SiteDrivers {
 struct ExposureRules {
     bool service_cycle = false;
     bool derived_driver = false;
+    /// Leaves the columns of the heat balance empty that no rate depends on: for the many samples
+    /// of a segment of which only the risk is asked.
+    bool for_rates_only = false;
     const CurveTable* base_rate = nullptr;
     const LookupTable* condition_of_damage = nullptr;  ///< nothing: findings change no condition
     // The rest is set with service_cycle only.

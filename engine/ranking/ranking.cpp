@@ -141,12 +141,15 @@ Report check_rules(const RuleSet& rules, std::span<const TableNeed> more) {
     return report;
 }
 
-std::vector<std::size_t> fields_read(const RuleSet& rules) {
+std::array<std::vector<std::size_t>, 2> fields_by_mechanism(const RuleSet& rules) {
     Ranking one_each;
     one_each.resize({1, 1}, models_of(rules));
     const auto quantities = one_each.views();
-    std::vector<std::size_t> fields = fields_of_row(quantities, 0);
-    const auto more = fields_of_row(quantities, 1);
+    return {fields_of_row(quantities, 0), fields_of_row(quantities, 1)};
+}
+
+std::vector<std::size_t> fields_read(const RuleSet& rules) {
+    auto [fields, more] = fields_by_mechanism(rules);
     fields.insert(fields.end(), more.begin(), more.end());
     std::ranges::sort(fields);
     fields.erase(std::unique(fields.begin(), fields.end()), fields.end());

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <span>
@@ -87,6 +88,9 @@ struct Ranking {
 /// Columns of segments.csv that ranking by `rules` reads, as indices into segment_fields(): what
 /// can be an assumption.
 [[nodiscard]] std::vector<std::size_t> fields_read(const RuleSet& rules);
+
+/// The same for wall loss and for cracking, each by itself.
+[[nodiscard]] std::array<std::vector<std::size_t>, 2> fields_by_mechanism(const RuleSet& rules);
 
 /// Ranks the segments of `plant` at plant.ranked_at: ferritic ones by wall loss under insulation,
 /// stainless ones by stress-corrosion cracking where the rules can.  Rows are ordered by risk, the
