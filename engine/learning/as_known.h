@@ -28,7 +28,8 @@ struct KnownPlant {
 ///   - a day that is given as a month or a year only is taken to be the last that it can be.
 /// Columns without a day (condition of the insulation, driver, complexity, ...) and plant.yaml are
 /// taken as they stand today.
-/// @param[out] report  what intake found; sources without an error today can have one on a past day,
+/// @param[out] report  what intake found; sources without an error today can have one on a past
+/// day,
 ///                     when two overrides were in force together
 /// @return nothing when there is an error
 [[nodiscard]] std::optional<KnownPlant> plant_as_known(const PlantSources& sources,

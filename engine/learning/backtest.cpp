@@ -72,7 +72,7 @@ void join_gains(Backtest& test) {
 }
 
 void score_forecasts(Backtest& test) {
-    std::vector<Forecast> forecasts;
+    std::vector<StatedChance> forecasts;
     for (const PastDate& date : test.dates) {
         for (const LookedSegment& each : date.looked) {
             forecasts.push_back({each.chance, each.found});

@@ -31,13 +31,13 @@ Interval wilson_interval(std::size_t happened, std::size_t count, double z) {
     return {std::max(0.0, middle - half), std::min(1.0, middle + half)};
 }
 
-std::vector<CalibrationBand> calibration(std::span<const Forecast> forecasts) {
+std::vector<CalibrationBand> calibration(std::span<const StatedChance> forecasts) {
     std::array<CalibrationBand, band_ends.size()> bands;
     for (std::size_t i = 0; i < bands.size(); ++i) {
         bands[i].from = i == 0 ? 0.0 : band_ends[i - 1];
         bands[i].to = band_ends[i];
     }
-    for (const Forecast& each : forecasts) {
+    for (const StatedChance& each : forecasts) {
         CalibrationBand& band = bands[band_of(each.probability)];
         ++band.count;
         band.happened += each.happened ? 1U : 0U;
@@ -53,13 +53,13 @@ std::vector<CalibrationBand> calibration(std::span<const Forecast> forecasts) {
     return filled;
 }
 
-BrierScore brier_score(std::span<const Forecast> forecasts,
+BrierScore brier_score(std::span<const StatedChance> forecasts,
                        std::span<const CalibrationBand> bands) {
     BrierScore brier;
     if (forecasts.empty()) return brier;
     const auto all = static_cast<double>(forecasts.size());
     double happened = 0.0;
-    for (const Forecast& each : forecasts) {
+    for (const StatedChance& each : forecasts) {
         const double was = each.happened ? 1.0 : 0.0;
         brier.score += squared(each.probability - was) / all;  // eq. 74
         happened += was;

@@ -6,7 +6,7 @@
 namespace lagline {
 
 /// A probability that was stated, and whether it happened.
-struct Forecast {
+struct StatedChance {
     double probability = 0.0;
     bool happened = false;
 };
@@ -50,12 +50,12 @@ struct BrierScore {
 };
 
 /// The bands of the calibration table, empty ones left out.
-[[nodiscard]] std::vector<CalibrationBand> calibration(std::span<const Forecast> forecasts);
+[[nodiscard]] std::vector<CalibrationBand> calibration(std::span<const StatedChance> forecasts);
 
 /// Brier score of `forecasts`, with reliability, resolution and uncertainty by `bands`.
 /// @source Brier 1950, Monthly Weather Review 78, 1-3; Murphy 1973, Journal of Applied
 ///         Meteorology 12, 595-600
-[[nodiscard]] BrierScore brier_score(std::span<const Forecast> forecasts,
+[[nodiscard]] BrierScore brier_score(std::span<const StatedChance> forecasts,
                                      std::span<const CalibrationBand> bands);
 
 }  // namespace lagline

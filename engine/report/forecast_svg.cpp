@@ -17,7 +17,7 @@ constexpr std::size_t most_told_apart = 8;
 constexpr double width = 960.0;
 constexpr double left = 84.0;
 constexpr double right = 150.0;  // names of the curves stand here
-constexpr double top = 74.0;
+constexpr double top = 92.0;
 constexpr double panel = 340.0;
 constexpr double between = 70.0;
 constexpr double below = 92.0;
@@ -122,8 +122,9 @@ class Picture {
         }
         svg_.text(left, 52.0,
                   "If nothing is done from " + to_string(ahead_.dates.front()) + " on; rules " +
-                      layers + "; due by " +
-                      describe(ahead_.criteria, plant_.description.currency));
+                      layers + ".");
+        svg_.text(left, 70.0,
+                  "Due by " + describe(ahead_.criteria, plant_.description.currency) + ".");
     }
 
     [[nodiscard]] std::vector<double> logs(const ForecastCurve& curve) const {

@@ -90,7 +90,7 @@ std::string pool_overlay(const Plant& plant, const RuleSet& rules, const RateFac
             "   # all groups together: no readings of these\n";
     yaml += "    learned: " + to_string(factors.learned) + "\n    basis: site\n    reason: " +
             yaml_text("learned from " + std::to_string(factors.ratios.size()) +
-                   " segments with readings up to " + to_string(factors.learned)) +
+                      " segments with readings up to " + to_string(factors.learned)) +
             "\n";
     return yaml;
 }

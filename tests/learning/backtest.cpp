@@ -146,7 +146,8 @@ TEST_CASE("must show: by the chance of a finding Lagline meets findings before b
     }
 }
 
-// The hidden history dries out most insulation, which the method does not know of: it says too much.
+// The hidden history dries out most insulation, which the method does not know of: it says too
+// much.
 TEST_CASE("on invented plants the stated chances are too high, and the scores say so") {
     const Backtest test = backtest_of_seed(1, 600, "extended");
     CHECK(test.brier.skill() < 0.0);

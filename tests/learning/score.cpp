@@ -34,7 +34,7 @@ TEST_CASE("the ends of a Wilson interval solve the score equation") {
 }
 
 TEST_CASE("Brier score by hand") {
-    const std::vector<Forecast> forecasts{{0.9, true}, {0.6, false}, {0.0, false}, {0.3, true}};
+    const std::vector<StatedChance> forecasts{{0.9, true}, {0.6, false}, {0.0, false}, {0.3, true}};
     const auto bands = calibration(forecasts);
     // .01 + .36 + 0 + .49, over four.
     CHECK(brier_score(forecasts, bands).score == doctest::Approx(0.215).epsilon(1e-15));
@@ -44,7 +44,7 @@ TEST_CASE("Brier score by hand") {
 // Murphy 1973: with forecasts of few values score = reliability - resolution + uncertainty exactly.
 TEST_CASE("Murphy's three parts add up when every band has one forecast value") {
     std::mt19937 dice{11};
-    std::vector<Forecast> forecasts;
+    std::vector<StatedChance> forecasts;
     for (const double value : {0.005, 0.03, 0.07, 0.15, 0.4, 0.9}) {
         std::bernoulli_distribution happens{0.5 * value + 0.1};
         for (int i = 0; i < 50; ++i) forecasts.push_back({value, happens(dice)});
@@ -58,7 +58,7 @@ TEST_CASE("Murphy's three parts add up when every band has one forecast value") 
 }
 
 TEST_CASE("what the bands hide is told: forecasts that differ within a band") {
-    const std::vector<Forecast> forecasts{{0.21, false}, {0.34, true}};  // one band
+    const std::vector<StatedChance> forecasts{{0.21, false}, {0.34, true}};  // one band
     const BrierScore brier = brier_score(forecasts, calibration(forecasts));
     CHECK(brier.resolution == 0.0);
     CHECK(brier.within != 0.0);
@@ -68,8 +68,8 @@ TEST_CASE("what the bands hide is told: forecasts that differ within a band") {
 }
 
 TEST_CASE("stating the mean has no skill, knowing the future all of it") {
-    std::vector<Forecast> mean;
-    std::vector<Forecast> knows;
+    std::vector<StatedChance> mean;
+    std::vector<StatedChance> knows;
     for (int i = 0; i < 20; ++i) {
         mean.push_back({0.25, i % 4 == 0});
         knows.push_back({i % 4 == 0 ? 1.0 : 0.0, i % 4 == 0});
@@ -79,7 +79,8 @@ TEST_CASE("stating the mean has no skill, knowing the future all of it") {
 }
 
 TEST_CASE("a forecast belongs to the band that begins with it; 1 to the last") {
-    const std::vector<Forecast> forecasts{{0.05, true}, {0.049, false}, {1.0, true}, {0.0, false}};
+    const std::vector<StatedChance> forecasts{
+        {0.05, true}, {0.049, false}, {1.0, true}, {0.0, false}};
     const auto bands = calibration(forecasts);
     REQUIRE(bands.size() == 4);
     CHECK(bands[0].from == 0.0);
