@@ -21,6 +21,7 @@ constexpr const char* footer =
     "  lagline new my-plant                   a folder with templates to fill in\n"
     "  lagline check my-plant                 everything that is wrong, then the gaps\n"
     "  lagline rank my-plant                  the list, the greatest risk first\n"
+    "  lagline forecast my-plant              when each segment is due\n"
     "  lagline explain my-plant S-0107        why a segment stands where it does\n"
     "  lagline matrix my-plant                how many stand in each cell of the matrix\n"
     "\n"
@@ -54,8 +55,12 @@ App::App() : parser_(std::make_unique<CLI::App>(about, "lagline")) {
     add_new(*parser_, choose);
     add_check(*parser_, choose);
     add_rank(*parser_, choose);
+    add_uncertainty(*parser_, choose);
     add_explain(*parser_, choose);
+    add_forecast(*parser_, choose);
     add_matrix(*parser_, choose);
+    add_backtest(*parser_, choose);
+    add_pool(*parser_, choose);
     add_rules(*parser_, choose);
     add_synthesise(*parser_, choose);
     add_dictionary(*parser_, choose);

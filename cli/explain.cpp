@@ -8,6 +8,7 @@
 #include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
 #include "report/explain_text.h"
+#include "report/forecast_text.h"
 
 namespace lagline::cli {
 namespace {
@@ -33,16 +34,25 @@ int refuse(const Opened& opened, const Ranking& ranking, const std::string& segm
     return wrong_use;
 }
 
+std::string as_text(const Opened& opened, const Explanation& told) {
+    const TextStyle style = terminal_style();
+    const Forecast& ahead = told.ahead.value();
+    if (ahead.curves.empty()) return explain_text(told, style);
+    return explain_text(told, style,
+                        forecast_years(*opened.plant, ahead, ahead.curves.front(), style));
+}
+
 int run(const ExplainArguments& arguments) {
     const auto opened = open_or_report(arguments.plant);
     if (!opened) return bad_input;
-    const Ranking ranking = rank_opened(*opened, arguments.plant);
+    const Ranking ranking = rank_with_outlook(*opened, arguments.plant, 1);
     const auto row = find_row(*opened->plant, ranking, arguments.segment);
     if (!row) return refuse(*opened, ranking, arguments.segment);
-    const Explanation told = explain(*opened->plant, *opened->rules, ranking, *row);
-    return deliver(
-        arguments.format == "json" ? explain_json(told) : explain_text(told, terminal_style()),
-        arguments.out);
+    Explanation told = explain(*opened->plant, *opened->rules, ranking, *row);
+    told.ahead = forecast_opened(*opened, arguments.plant, {&ranking.segment_rows[*row], 1},
+                                 usual_horizon_years);
+    return deliver(arguments.format == "json" ? explain_json(told) : as_text(*opened, told),
+                   arguments.out);
 }
 
 }  // namespace

@@ -18,25 +18,29 @@ struct RankArguments {
     std::optional<std::string> out;
 };
 
+std::size_t rows_wanted(const RankArguments& arguments) {
+    return arguments.top.value_or(arguments.format == "table" ? rows_on_screen : 0);
+}
+
 std::string as_text(const RankArguments& arguments, const Opened& opened, const Ranking& ranking) {
     const Plant& plant = *opened.plant;
     const RuleSet& rules = *opened.rules;
     if (arguments.format == "csv") {
-        return ranking_csv(plant, rules, ranking, arguments.top.value_or(0),
-                           {arguments.plant.block_rows, arguments.plant.threads, nullptr});
+        return ranking_csv(plant, rules, ranking, rows_wanted(arguments),
+                           work_plan(arguments.plant));
     }
     if (arguments.format == "json") {
-        return ranking_json(plant, rules, ranking, arguments.top.value_or(0));
+        return ranking_json(plant, rules, ranking, rows_wanted(arguments));
     }
     const TextStyle style =
         arguments.out ? TextStyle{.width = 120, .colour = false} : terminal_style();
-    return ranking_table(plant, rules, ranking, arguments.top.value_or(rows_on_screen), style);
+    return ranking_table(plant, rules, ranking, rows_wanted(arguments), style);
 }
 
 int run(const RankArguments& arguments) {
     const auto opened = open_or_report(arguments.plant);
     if (!opened) return bad_input;
-    const Ranking ranking = rank_opened(*opened, arguments.plant);
+    const Ranking ranking = rank_with_outlook(*opened, arguments.plant, rows_wanted(arguments));
     return deliver(as_text(arguments, *opened, ranking), arguments.out);
 }
 
@@ -56,8 +60,10 @@ void add_rank(CLI::App& app, const Choose& choose) {
         ->type_name("FILE");
     command->footer(
         "Each segment is ranked by the expected loss a year at the date shown in the\n"
-        "first line. The date is the start of the next window of turnarounds.csv unless\n"
-        "--at gives one.\n\n"
+        "first line: the start of the window after the next one of turnarounds.csv, since\n"
+        "what is left alone in the next window must last until the one after. --at gives\n"
+        "another. Beside it stand the rank of today and the day the segment is due, that\n"
+        "is reaches a criterion of plant.yaml, within 20 years if nothing is done.\n\n"
         "  lagline rank my-plant --top 50\n"
         "  lagline rank my-plant --format csv --out ranking.csv\n"
         "  lagline rank my-plant --at 2030-01-01 --format json | jq '.rows[0]'");

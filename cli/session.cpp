@@ -9,7 +9,9 @@
 
 #include "cli/output.h"
 #include "cli/progress.h"
+#include "degradation/readings.h"
 #include "intake/load_plant.h"
+#include "learning/finding.h"
 #include "quantity/date.h"
 
 namespace lagline::cli {
@@ -48,7 +50,7 @@ std::optional<fs::path> overlay_of(const std::string& plant_folder) {
 LoadedRules load_and_check(const std::string& rules, const std::string& plant_folder) {
     LoadedRules loaded = load_rules(rules_root(), rules, overlay_of(plant_folder));
     if (!loaded.rules) return loaded;
-    loaded.report.merge(check_rules(*loaded.rules));
+    loaded.report.merge(check_rules(*loaded.rules, learning_needs()));
     if (!loaded.report.ok()) loaded.rules.reset();
     return loaded;
 }
@@ -61,7 +63,8 @@ void print_report(const Report& report) {
 LoadOptions load_options(const PlantOptions& options, Progress& progress) {
     LoadOptions load;
     if (!options.at.empty()) load.at = parse_date(options.at).value().date;
-    load.today = today();
+    load.today = options.today.empty() ? today() : parse_date(options.today).value().date;
+    if (options.ranked_today) load.at = load.today;
     load.plan = {options.block_rows, options.threads, progress.counter()};
     return load;
 }
@@ -76,16 +79,24 @@ CLI::Validator a_count() {
     return {check, "", "count"};
 }
 
-void add_plant_options(CLI::App& command, PlantOptions& options) {
+CLI::Validator a_day() { return {check_day, "", "day"}; }
+
+void add_plant_options(CLI::App& command, PlantOptions& options, RankedAt at) {
     command.add_option("plant", options.folder, "Plant folder: plant.yaml, segments.csv, ...")
         ->required()
         ->type_name("DIR");
     command.add_option("--rules", options.rules, "Rule set: a shipped one, or a folder")
         ->type_name("NAME|DIR")
         ->capture_default_str();
-    command.add_option("--at", options.at, "Date to rank at; else the start of the next window")
+    options.ranked_today = at == RankedAt::today;
+    if (at == RankedAt::asked) {
+        command.add_option("--at", options.at, "Date to rank at; else the window after the next")
+            ->type_name("DATE")
+            ->check(a_day());
+    }
+    command.add_option("--today", options.today, "Day that counts as today")
         ->type_name("DATE")
-        ->check(CLI::Validator(check_day, "", "day"));
+        ->check(a_day());
     command.add_option("--threads", options.threads, "Threads to use; 0 for every core")
         ->type_name("N")
         ->check(a_count())
@@ -120,6 +131,7 @@ Opened open_plant(const PlantOptions& options) {
     Progress progress{"reading"};
     LoadedPlant plant = load_plant(options.folder, *rules, load_options(options, progress));
     opened.report.merge(std::move(plant.report));
+    if (plant.plant) report_conflicting_readings(*plant.plant, *rules, opened.report);
     opened.report.sort();
     opened.plant = std::move(plant.plant);
     return opened;
@@ -138,6 +150,15 @@ std::optional<Opened> open_or_report(const PlantOptions& options) {
     return opened;
 }
 
+std::optional<OpenedSources> open_sources(const PlantOptions& options) {
+    auto opened = open_or_report(options);
+    if (!opened) return std::nullopt;
+    Report ignored;  // the same files have just been read without an error
+    auto sources = read_plant_sources(options.folder, *opened->rules, ignored);
+    if (!sources) return std::nullopt;
+    return OpenedSources{std::move(*opened->rules), std::move(*sources), std::move(*opened->plant)};
+}
+
 std::optional<RuleSet> open_rules(const std::string& rules, const std::string& plant_folder) {
     LoadedRules loaded = load_and_check(rules, plant_folder);
     if (!loaded.report.diagnostics().empty()) print_report(loaded.report);
@@ -148,6 +169,25 @@ Ranking rank_opened(const Opened& opened, const PlantOptions& options) {
     Progress progress{"ranking"};
     return rank(*opened.plant, *opened.rules,
                 {options.block_rows, options.threads, progress.counter()});
+}
+
+Ranking rank_with_outlook(const Opened& opened, const PlantOptions& options, std::size_t top) {
+    Ranking ranking = rank_opened(opened, options);
+    Progress progress{"looking ahead"};
+    ranking.outlook = outlook_of(*opened.plant, *opened.rules, ranking, top,
+                                 {options.block_rows, options.threads, progress.counter()});
+    return ranking;
+}
+
+Forecast forecast_opened(const Opened& opened, const PlantOptions& options,
+                         std::span<const std::uint32_t> rows, int years) {
+    Progress progress{"looking ahead"};
+    return forecast(*opened.plant, *opened.rules, rows, years,
+                    {options.block_rows, options.threads, progress.counter()});
+}
+
+WorkPlan work_plan(const PlantOptions& options) {
+    return {options.block_rows, options.threads, nullptr};
 }
 
 }  // namespace lagline::cli

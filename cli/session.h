@@ -3,11 +3,14 @@
 #include <CLI/CLI.hpp>
 #include <filesystem>
 #include <optional>
+#include <span>
 #include <string>
 
 #include "blocks/parallel.h"
 #include "diagnostics/diagnostic.h"
+#include "intake/load_plant.h"
 #include "plant/plant.h"
+#include "ranking/forecast.h"
 #include "ranking/ranking.h"
 #include "ruleset/ruleset.h"
 
@@ -18,12 +21,18 @@ struct PlantOptions {
     std::string folder;
     std::string rules = "extended";
     std::string at;
+    std::string today;  ///< empty: the day of the run
     unsigned threads = 0;
     std::size_t block_rows = 1024;
+    bool ranked_today = false;  ///< read the plant as of today, whatever its windows
 };
 /// A whole number from 0 on: the parser would take -1 for a very large one.
 [[nodiscard]] CLI::Validator a_count();
-void add_plant_options(CLI::App& command, PlantOptions& options);
+/// A day as YYYY-MM-DD.
+[[nodiscard]] CLI::Validator a_day();
+/// Whether a command can be told a date to rank at, or reads the plant as of today.
+enum class RankedAt { asked, today };
+void add_plant_options(CLI::App& command, PlantOptions& options, RankedAt at = RankedAt::asked);
 
 /// A plant and its rules as far as they could be read, and everything found on the way.
 struct Opened {
@@ -38,12 +47,32 @@ struct Opened {
 /// nothing comes back; with warnings, one line says so.
 [[nodiscard]] std::optional<Opened> open_or_report(const PlantOptions& options);
 
+/// A plant with the files it was read from, to be read again as of other days.
+struct OpenedSources {
+    RuleSet rules;
+    PlantSources sources;
+    Plant plant;
+};
+/// Nothing, and a report on standard error, when there are errors.
+[[nodiscard]] std::optional<OpenedSources> open_sources(const PlantOptions& options);
+
 /// Loads rules alone; errors go to standard error.
 [[nodiscard]] std::optional<RuleSet> open_rules(const std::string& rules,
                                                 const std::string& plant_folder);
 
 /// Ranks with a progress bar.
 [[nodiscard]] Ranking rank_opened(const Opened& opened, const PlantOptions& options);
+
+/// The same with today's rank of every row and the due dates of the first `top` (0: of all).
+[[nodiscard]] Ranking rank_with_outlook(const Opened& opened, const PlantOptions& options,
+                                        std::size_t top);
+
+/// The years ahead of some segments, with a progress bar.
+[[nodiscard]] Forecast forecast_opened(const Opened& opened, const PlantOptions& options,
+                                       std::span<const std::uint32_t> rows, int years);
+
+/// How the commands cut up their work, without a progress bar.
+[[nodiscard]] WorkPlan work_plan(const PlantOptions& options);
 
 /// Folder of the shipped rule sets: $LAGLINE_RULES, else share/lagline/rules beside the program.
 [[nodiscard]] std::filesystem::path rules_root();

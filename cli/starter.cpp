@@ -37,7 +37,7 @@ defaults:
 cooling_tower_drift: []
 deluge_tests: []
 
-# rank_date: 2027-04-05       # instead of the start of the next window
+# rank_date: 2027-04-05       # instead of the start of the window after the next
 
 # What a leak stops, by process unit: the days it is down, taken where segments.csv has no outage,
 # and the margin lost meanwhile.  An example: put your own units and figures, or remove it.

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "exposure/dew_point.h"
+#include "exposure/findings.h"
 #include "quantity/date.h"
 
 namespace lagline {
@@ -79,6 +80,7 @@ constexpr std::array needs{
               .kind = TableKind::bands,
               .by = "coating_rigidity",
               .axis = "cycles_per_year"},
+    TableNeed{.name = "wet_life_factor", .kind = TableKind::lookup, .by = "yes_no"},
     TableNeed{.name = "sound_rust_grade", .kind = TableKind::value},
 };
 
@@ -86,9 +88,9 @@ constexpr std::array needs{
 class LifeReader {
   public:
     LifeReader(const Plant& plant, const CoatingLifeRules& rules, std::uint32_t segment)
-        : segments_(plant.segments), rules_(rules), segment_(segment) {}
+        : plant_(plant), segments_(plant.segments), rules_(rules), segment_(segment) {}
 
-    CoatingLife read(std::uint8_t driver, double highest_degc, double lowest_degc) {
+    CoatingLife read(std::uint8_t driver, double highest_degc, double lowest_degc, Date at) {
         CoatingLife found;
         const std::uint8_t system = segments_.codes(S::coating_system)[segment_];
         if (rules_.unknown_system == system) {
@@ -110,9 +112,10 @@ class LifeReader {
                 rules_.cycling->find(rigidity, segments_.numbers(S::cycles_per_year)[segment_])
                     .value;
         }
+        found.wet = rules_.wet->value(found_wet(plant_, segment_, at) ? 1 : 0);
         found.life.scale_years = found.base_scale_years * found.preparation * found.place *
                                  found.application * found.thin_film * found.cracking *
-                                 found.temperature * found.cycling;  // eq. 33
+                                 found.temperature * found.cycling * found.wet;  // eq. 33
         return found;
     }
 
@@ -163,6 +166,7 @@ class LifeReader {
         }
     }
 
+    const Plant& plant_;
     const SegmentSheet& segments_;
     const CoatingLifeRules& rules_;
     std::uint32_t segment_;
@@ -280,6 +284,7 @@ CoatingLifeRules coating_life_rules(const RuleSet& rules, const Plant& plant) {
     taken.dew_margin_k = rules.value("dew_point_margin").value();
     taken.dew_factor = rules.value("dew_factor").value();
     taken.cycling = &rules.band("cycling_life_factor");
+    taken.wet = &rules.lookup("wet_life_factor");
     taken.sound_rust_grade = rules.value("sound_rust_grade").value();
     if (const auto& climate = plant.description.climate) {
         taken.month_degc.assign(climate->mean_temperature_degc.begin(),
@@ -293,8 +298,8 @@ CoatingLifeRules coating_life_rules(const RuleSet& rules, const Plant& plant) {
 }
 
 CoatingLife coating_life(const Plant& plant, const CoatingLifeRules& rules, std::uint32_t segment,
-                         std::uint8_t driver, double highest_degc, double lowest_degc) {
-    return LifeReader{plant, rules, segment}.read(driver, highest_degc, lowest_degc);
+                         std::uint8_t driver, double highest_degc, double lowest_degc, Date at) {
+    return LifeReader{plant, rules, segment}.read(driver, highest_degc, lowest_degc, at);
 }
 
 double expected_unprotected(const Plant& plant, const CoatingLifeRules& rules, const Weibull& life,

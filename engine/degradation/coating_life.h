@@ -37,6 +37,7 @@ struct CoatingLifeRules {
     double dew_margin_k = 0.0;
     double dew_factor = 1.0;
     const BandTable* cycling = nullptr;
+    const LookupTable* wet = nullptr;  ///< by yes_no
     double sound_rust_grade = 0.0;
     std::vector<double> month_degc;  ///< empty where the plant gives no climate
     std::vector<double> month_dew_degc;
@@ -56,11 +57,13 @@ struct CoatingLife {
     double cracking = 1.0;     ///< thick film of a rigid system that is hot
     double temperature = 1.0;  ///< above the limit of the system, or below its least
     double cycling = 1.0;
+    double wet = 1.0;  ///< insulation last found wet
 };
 /// @param highest_degc  highest metal temperature of the service cycle
+/// @param at            inspections up to this day tell whether the insulation is wet
 [[nodiscard]] CoatingLife coating_life(const Plant& plant, const CoatingLifeRules& rules,
                                        std::uint32_t segment, std::uint8_t driver,
-                                       double highest_degc, double lowest_degc);
+                                       double highest_degc, double lowest_degc, Date at);
 
 /// Expected unprotected time of a segment between two days, over its coating and what inspections
 /// found of it, parts that were renewed later counted by their share (eq. 36 and 37).

@@ -42,6 +42,8 @@ constexpr std::array temperature_tables{Key{"coating_temperature_most"},
                                         Key{"coating_temperature_least"}};
 constexpr std::array cycling_inputs{Key{"cycles_per_year"}, Key{"coating_system"}};
 constexpr std::array cycling_tables{Key{"coating_rigidity_of"}, Key{"cycling_life_factor"}};
+constexpr std::array wet_inputs{Key{"insulation_wet"}};
+constexpr std::array wet_tables{Key{"wet_life_factor"}};
 constexpr std::array scale_inputs{Key{"base_scale"},
                                   Key{"preparation_life_factor"},
                                   Key{"place_life_factor"},
@@ -49,7 +51,8 @@ constexpr std::array scale_inputs{Key{"base_scale"},
                                   Key{"thin_film_life_factor"},
                                   Key{"cracking_life_factor"},
                                   Key{"temperature_life_factor"},
-                                  Key{"cycling_life_factor"}};
+                                  Key{"cycling_life_factor"},
+                                  Key{"wet_life_factor"}};
 constexpr std::array shape_inputs{Key{"coating_system"}};
 constexpr std::array shape_tables{Key{"coating_shape"}};
 constexpr std::array broken_inputs{Key{"coating_scale"}, Key{"coating_shape"}, Key{"coating_age"}};
@@ -114,6 +117,9 @@ constexpr auto temperature_info =
            "temperature outside the system's range", temperature_inputs, temperature_tables);
 constexpr auto cycling_info = factor("cycling_life_factor", "k_cyc", "by cycles a year",
                                      "thermal cycling", cycling_inputs, cycling_tables);
+constexpr auto wet_info =
+    factor("wet_life_factor", "k_wet", "by whether the insulation was last found wet",
+           "insulation found wet", wet_inputs, wet_tables);
 constexpr auto scale_info =
     number("coating_scale", "y", "eta", "eq. 33", "eta = eta_0 x all life factors", life_source,
            "Weibull scale of the time to breakdown", scale_inputs);
@@ -142,8 +148,8 @@ void CoatingColumns::resize(Eigen::Index rows, bool life_model) {
     }
     for (Numbers* column :
          {&base_scale_years, &preparation_factor, &place_factor, &application_factor, &film_um,
-          &thin_film_factor, &cracking_factor, &temperature_factor, &cycling_factor, &scale_years,
-          &shape, &broken_probability}) {
+          &thin_film_factor, &cracking_factor, &temperature_factor, &cycling_factor, &wet_factor,
+          &scale_years, &shape, &broken_probability}) {
         column->resize(rows);
     }
 }
@@ -165,6 +171,7 @@ std::vector<ColumnView> CoatingColumns::views() const {
             view(crack_info, cracking_factor),
             view(temperature_info, temperature_factor),
             view(cycling_info, cycling_factor),
+            view(wet_info, wet_factor),
             view(scale_info, scale_years),
             view(shape_info, shape),
             view(broken_info, broken_probability),

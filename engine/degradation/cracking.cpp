@@ -45,7 +45,7 @@ void fill_susceptibility(const BlockOfRows& block, const DegradationRules& rules
         out.susceptibility[own] = worst.susceptibility;
         out.steps[own] =
             rules.complexity_step->value(segments.codes(S::complexity)[segment]) +
-            rules.condition_step->value(segments.codes(S::insulation_condition)[segment]) +
+            rules.condition_step->value(insulation_condition(block.plant, exposure, i, segment)) +
             rules.insulation_step->value(segments.codes(S::insulation_type)[segment]);
     }
 }

@@ -1,34 +1,29 @@
 #include "degradation/degradation.h"
 
 #include <algorithm>
-#include <array>
 
 #include "degradation/wall_loss.h"
-#include "quantity/date.h"
 
 namespace lagline {
 namespace {
 
 using S = SegmentField;
 
-// A hole has no wall left; so small a number keeps the ratios of the next step finite.
-constexpr double least_wall_mm = 0.01;
-
-const SiteColumn* find_site_column(const Plant& plant, std::string_view heading) {
-    const auto found = std::ranges::find(plant.segments.site_columns, heading, &SiteColumn::key);
-    return found == plant.segments.site_columns.end() ? nullptr : &*found;
+void site_factor(const DegradationRules& rules, std::span<const std::uint32_t> rows,
+                 Column factors) {
+    factors.setOnes();
+    for (const SiteFactorColumn& column : rules.site_factors) {
+        for (std::size_t i = 0; i < rows.size(); ++i) {
+            factors[static_cast<Eigen::Index>(i)] *= column.find(rows[i]).value;
+        }
+    }
 }
 
-void site_factor(const Plant& plant, const DegradationRules& rules,
-                 std::span<const std::uint32_t> rows, Column factors) {
-    factors.setOnes();
-    for (const SiteFactorTable* table : rules.site_factors) {
-        const SiteColumn* column = find_site_column(plant, table->info.by);
-        for (std::size_t i = 0; i < rows.size(); ++i) {
-            const RuleEntry& entry =
-                column == nullptr ? table->otherwise : table->find(column->texts[rows[i]]);
-            factors[static_cast<Eigen::Index>(i)] *= entry.value;
-        }
+void condition_factor(const BlockOfRows& block, const DegradationRules& rules,
+                      const ExposureColumns& exposure, Numbers& out) {
+    for (std::size_t i = block.range.begin; i < block.range.end; ++i) {
+        out[static_cast<Eigen::Index>(i)] = rules.condition->value(
+            insulation_condition(block.plant, exposure, i, block.segments[i]));
     }
 }
 
@@ -49,28 +44,6 @@ void cycling_factor(const BlockOfRows& block, const DegradationRules& rules,
 
 }  // namespace
 
-void fill_wall(const BlockOfRows& block, const DegradationRules& rules, CoatingColumns& coating,
-               WallLossColumns& out) {
-    for (std::size_t i = block.range.begin; i < block.range.end; ++i) {
-        const auto row = static_cast<Eigen::Index>(i);
-        const auto split = [&](const History& known, Date day) {
-            return protected_time(block, rules, coating, i, known.wall_known, day,
-                                  known.failed_at != History::nothing);
-        };
-        const History history = read_history(
-            block.plant, block.segments[i], block.at, block.effectiveness, rules.history,
-            out.corrosion_rate_mm_per_year[row],
-            [&](const History& known, Date day) { return split(known, day).exposed_years; });
-        out.wall_thickness_mm[row] = std::max(least_wall_mm, history.wall_mm);  // eq. 4
-        out.time_since_wall_years[row] = std::max(0.0, years_between(history.wall_known, block.at));
-        out.reading[i] = history.reading;
-        out.found_failed[i] = history.failed_at;
-        const ProtectedTime time = split(history, block.at);
-        coating.credit_years[row] = time.credit_years;
-        coating.exposed_time_years[row] = time.exposed_years;
-    }
-}
-
 void fill_corrosion_rate(const BlockOfRows& block, const DegradationRules& rules,
                          const ExposureColumns& exposure, std::span<const ServiceLevels> levels,
                          WallLossColumns& out) {
@@ -87,19 +60,19 @@ void fill_corrosion_rate(const BlockOfRows& block, const DegradationRules& rules
            part(out.insulation_factor));
     factor(*rules.complexity, plant.segments.codes(S::complexity), mine,
            part(out.complexity_factor));
-    factor(*rules.condition, plant.segments.codes(S::insulation_condition), mine,
-           part(out.condition_factor));
+    condition_factor(block, rules, exposure, out.condition_factor);
     factor(*rules.pooling, plant.segments.codes(S::pooling), mine, part(out.pooling_factor));
     factor(*rules.interface_factor, plant.segments.codes(S::ground_or_water_interface), mine,
            part(out.interface_factor));
-    site_factor(plant, rules, mine, part(out.site_factor));
+    site_factor(rules, mine, part(out.site_factor));
+    Numbers& table_rate = out.readings.table_rate_mm_per_year;
     corrosion_rate(part(out.base_rate_mm_per_year), part(out.insulation_factor),
                    part(out.complexity_factor), part(out.condition_factor),
                    part(out.pooling_factor), part(out.interface_factor), part(out.site_factor),
-                   part(out.corrosion_rate_mm_per_year));
+                   part(table_rate));
     if (rules.cycling != nullptr) {
         cycling_factor(block, rules, exposure, out.cycling_factor);
-        part(out.corrosion_rate_mm_per_year) *= part(out.cycling_factor);  // eq. 3, F_cyc
+        part(table_rate) *= part(out.cycling_factor);  // eq. 3, F_cyc
     }
 }
 

@@ -9,6 +9,9 @@
 #include "blocks/parallel.h"
 #include "degradation/coating_life.h"
 #include "degradation/history.h"
+#include "degradation/rates.h"
+#include "degradation/reading_columns.h"
+#include "degradation/site_factor.h"
 #include "exposure/exposure.h"
 #include "plant/plant.h"
 #include "ruleset/ruleset.h"
@@ -40,6 +43,7 @@ struct CoatingColumns {
     Numbers cracking_factor;
     Numbers temperature_factor;
     Numbers cycling_factor;
+    Numbers wet_factor;
     Numbers scale_years;
     Numbers shape;
     Numbers broken_probability;
@@ -58,15 +62,16 @@ struct WallLossColumns {
     Numbers interface_factor;
     Numbers cycling_factor;  ///< with the service cycle only
     Numbers site_factor;
-    Numbers corrosion_rate_mm_per_year;
+    Numbers corrosion_rate_mm_per_year;  ///< the rate used
     Numbers wall_thickness_mm;
     Numbers time_since_wall_years;
     Codes outside_range;  ///< 1 where a table was used outside its validity
     // Rows of inspections.csv that the history used, or History::nothing.
     std::vector<std::int32_t> reading;
     std::vector<std::int32_t> found_failed;
+    ReadingColumns readings;
 
-    void resize(Eigen::Index rows, bool service_cycle);
+    void resize(Eigen::Index rows, const MethodModels& models);
     [[nodiscard]] std::vector<ColumnView> views() const;
 };
 
@@ -85,6 +90,15 @@ struct CrackingColumns {
     [[nodiscard]] std::vector<ColumnView> views(std::size_t first) const;
 };
 
+/// What makes the readings of a segment its rate.
+struct MeasuredRateRules {
+    const LookupTable* accepted = nullptr;  ///< by effectiveness of the last reading
+    double floor = 0.0;                     ///< share of the table's rate
+    double exposed_share_least = 0.0;       ///< of the time between two walls
+    double scatter = 0.0;                   ///< scale over location of the greatest loss
+    double surface_share_least = 0.0;
+};
+
 /// The rule tables of this step, taken out of the rule set once.
 struct DegradationRules {
     const CurveTable* base_rate = nullptr;
@@ -94,12 +108,13 @@ struct DegradationRules {
     const LookupTable* pooling = nullptr;
     const LookupTable* interface_factor = nullptr;
     const LookupTable* coating_life = nullptr;
-    std::vector<const SiteFactorTable*> site_factors;
+    std::vector<SiteFactorColumn> site_factors;
     HistoryRules history;
     const BandTable* cycling = nullptr;  ///< nothing without the service cycle
     double boiling_degc = 0.0;
-    std::optional<CoatingLifeRules> life;  ///< nothing with the banded credit
-    std::vector<bool> loses_wall;          ///< by code of `material`
+    std::optional<CoatingLifeRules> life;       ///< nothing with the banded credit
+    std::optional<MeasuredRateRules> measured;  ///< nothing with the rate of the tables
+    std::vector<bool> loses_wall;               ///< by code of `material`
     // Cracking:
     std::vector<const BandTable*> susceptibility;  ///< by code of `material`; nothing: no cracking
     const LookupTable* severity = nullptr;
@@ -132,7 +147,8 @@ void fill_coating_life(const BlockOfRows& block, const DegradationRules& rules,
                        const ExposureColumns& exposure, std::span<const ServiceLevels> levels,
                        CoatingColumns& out);
 
-/// Corrosion rate and the factors on it (eq. 2 and 3) of rows of wall loss.  Conditions.
+/// Corrosion rate by the tables and the factors on it (eq. 2 and 3) of rows of wall loss; the rate
+/// that is used follows in fill_wall().  Conditions.
 void fill_corrosion_rate(const BlockOfRows& block, const DegradationRules& rules,
                          const ExposureColumns& exposure, std::span<const ServiceLevels> levels,
                          WallLossColumns& out);
@@ -147,8 +163,8 @@ void fill_susceptibility(const BlockOfRows& block, const DegradationRules& rules
 /// 34), of every row.
 void fill_coating_age(const BlockOfRows& block, const DegradationRules& rules, CoatingColumns& out);
 
-/// Wall last known (eq. 4) of rows of wall loss; fills credit and exposed time of the coating (eq.
-/// 6 and 7, or 36).
+/// Wall last known (eq. 4), rates by readings and the rate used (eq. 42 and 45 to 48), of rows of
+/// wall loss; fills credit and exposed time of the coating (eq. 6 and 7, or 36).
 void fill_wall(const BlockOfRows& block, const DegradationRules& rules, CoatingColumns& coating,
                WallLossColumns& out);
 

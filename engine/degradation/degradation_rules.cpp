@@ -35,10 +35,18 @@ constexpr std::array wall_needs{
               .by = "technique",
               .axis = "coverage",
               .gives = "effectiveness"},
-    TableNeed{.name = "reading_accepted",
+    TableNeed{.name = "rate_model", .kind = TableKind::value, .gives = "rate_model"},
+};
+
+constexpr std::array measured_needs{
+    TableNeed{.name = "measured_rate_accepted",
               .kind = TableKind::lookup,
               .by = "effectiveness",
               .gives = "yes_no"},
+    TableNeed{.name = "measured_rate_floor", .kind = TableKind::value},
+    TableNeed{.name = "exposed_share_least", .kind = TableKind::value},
+    TableNeed{.name = "pit_depth_scatter", .kind = TableKind::value},
+    TableNeed{.name = "surface_share_least", .kind = TableKind::value},
 };
 
 constexpr std::array cracking_needs{
@@ -84,8 +92,13 @@ const TableNeed& duplex_need() { return duplex_table; }
 std::vector<TableNeed> degradation_needs(const MethodModels& models) {
     std::vector<TableNeed> needs(wall_needs.begin(), wall_needs.end());
     needs.insert(needs.end(), cracking_needs.begin(), cracking_needs.end());
+    const auto readings = reading_needs();
+    needs.insert(needs.end(), readings.begin(), readings.end());
     if (models.service_cycle) {
         needs.insert(needs.end(), cycle_needs.begin(), cycle_needs.end());
+    }
+    if (models.measured_rate) {
+        needs.insert(needs.end(), measured_needs.begin(), measured_needs.end());
     }
     if (models.life_model) {
         const auto life = coating_life_needs();
@@ -103,7 +116,7 @@ DegradationRules degradation_rules(const RuleSet& rules, const Plant& plant) {
     taken.pooling = &rules.lookup("pooling_factor");
     taken.interface_factor = &rules.lookup("interface_factor");
     taken.coating_life = &rules.lookup("coating_life");
-    for (const auto& [name, table] : rules.site_factors) taken.site_factors.push_back(&table);
+    taken.site_factors = site_factor_columns(rules, plant);
     taken.history = history_rules(rules);
     const MethodModels models = models_of(rules);
     if (models.service_cycle) {
@@ -112,6 +125,12 @@ DegradationRules degradation_rules(const RuleSet& rules, const Plant& plant) {
     }
     if (models.life_model) {
         taken.life = coating_life_rules(rules, plant);
+    }
+    if (models.measured_rate) {
+        taken.measured = {
+            &rules.lookup("measured_rate_accepted"), rules.value("measured_rate_floor").value(),
+            rules.value("exposed_share_least").value(), rules.value("pit_depth_scatter").value(),
+            rules.value("surface_share_least").value()};
     }
     const LookupTable& family = rules.lookup("material_family");
     for (const RuleEntry& entry : family.entries) {

@@ -1,22 +1,12 @@
 #include "degradation/history.h"
 
-#include <algorithm>
-#include <optional>
-
 namespace lagline {
 namespace {
 
 using I = InspectionField;
 using S = SegmentField;
 
-std::optional<double> wall_found(const Plant& plant, std::uint32_t segment, std::uint32_t row) {
-    if (plant.inspections.has(I::least_thickness, row)) {
-        return plant.inspections.numbers(I::least_thickness)[row];
-    }
-    if (!plant.inspections.has(I::pit_depth, row)) return std::nullopt;
-    const double nominal = plant.segments.numbers(S::nominal_wall)[segment];
-    return std::max(0.0, nominal - plant.inspections.numbers(I::pit_depth)[row]);
-}
+}  // namespace
 
 bool found_failed(const Plant& plant, std::uint32_t segment, std::uint32_t row,
                   double failed_grade) {
@@ -27,8 +17,6 @@ bool found_failed(const Plant& plant, std::uint32_t segment, std::uint32_t row,
     }
     return plant.inspections.numbers(I::rust_grade)[row] <= failed_grade;
 }
-
-}  // namespace
 
 std::vector<std::uint8_t> inspection_effectiveness(const Plant& plant, const RuleSet& rules) {
     const BandTable& table = rules.band("inspection_effectiveness");
@@ -45,31 +33,38 @@ std::vector<std::uint8_t> inspection_effectiveness(const Plant& plant, const Rul
 }
 
 HistoryRules history_rules(const RuleSet& rules) {
-    return {&rules.lookup("reading_accepted"), rules.value("coating_failed_rust_grade").value()};
+    return {reading_rules(rules), rules.value("coating_failed_rust_grade").value()};
 }
 
 History read_history(const Plant& plant, std::uint32_t segment, Date until,
                      std::span<const std::uint8_t> effectiveness, const HistoryRules& rules,
-                     double rate_mm_per_year, const ExpectedExposure& exposure) {
+                     double rate_mm_per_year, const ExpectedExposure& exposure,
+                     std::vector<Reading>& readings) {
     History history;
     history.wall_mm = plant.segments.numbers(S::nominal_wall)[segment];
     history.wall_known = Date{plant.segments.days(S::in_service)[segment]};
+    read_readings(plant, segment, until, effectiveness, rules.readings, readings);
+    const auto take = [&](Reading& reading) {
+        if (reading.conflicts) history.conflict = static_cast<std::int32_t>(reading.row);
+        const auto below_expected = [&] {
+            return reading.wall_mm <
+                   history.wall_mm - rate_mm_per_year * exposure(history, reading.day);
+        };
+        reading.counts = !reading.set_aside && (reading.accepted || below_expected());
+        if (!reading.counts) return;
+        history.wall_mm = reading.wall_mm;
+        history.wall_known = reading.day;
+        history.reading = static_cast<std::int32_t>(reading.row);
+    };
+    std::size_t next = 0;
     for (std::uint32_t i = plant.inspection_begin[segment]; i < plant.inspection_begin[segment + 1];
          ++i) {
         const std::uint32_t row = plant.inspection_order[i];
         const Date day{plant.inspections.days(I::date)[row]};
         if (day > until) break;
-        const auto wall = wall_found(plant, segment, row);
-        const bool accepted = rules.reading_accepted->code(effectiveness[row]) != 0;
-        const auto below_expected = [&] {
-            return *wall < history.wall_mm - rate_mm_per_year * exposure(history, day);
-        };
-        if (wall && (accepted || below_expected())) {
-            history.wall_mm = *wall;
-            history.wall_known = day;
-            history.reading = static_cast<std::int32_t>(row);
-        }
+        if (next < readings.size() && readings[next].row == row) take(readings[next++]);
         if (found_failed(plant, segment, row, rules.failed_rust_grade)) {
+            if (history.failed_at == History::nothing) history.failed_since = day;
             history.failed_at = static_cast<std::int32_t>(row);
         }
     }
@@ -89,7 +84,7 @@ CrackHistory read_crack_history(const Plant& plant, std::uint32_t segment, Date 
                             plant.inspections.codes(I::cracks_found)[row] != 0;
         if (cracks) {
             history.found = true;
-        } else if (rules.reading_accepted->code(effectiveness[row]) != 0) {
+        } else if (rules.readings.accepted->code(effectiveness[row]) != 0) {
             history = {day, false};
         }
     }

@@ -10,16 +10,12 @@ namespace {
 using S = SegmentField;
 
 bool ever_found_failed(const BlockOfRows& block, std::uint32_t segment, double failed_grade) {
-    using I = InspectionField;
     const Plant& plant = block.plant;
     for (std::uint32_t i = plant.inspection_begin[segment]; i < plant.inspection_begin[segment + 1];
          ++i) {
         const std::uint32_t row = plant.inspection_order[i];
-        const std::int32_t day = plant.inspections.days(I::date)[row];
-        if (Date{day} > block.at) break;
-        if (!plant.inspections.has(I::rust_grade, row)) continue;
-        if (day < plant.segments.days(S::coating_date)[segment]) continue;
-        if (plant.inspections.numbers(I::rust_grade)[row] <= failed_grade) return true;
+        if (Date{plant.inspections.days(InspectionField::date)[row]} > block.at) break;
+        if (found_failed(plant, segment, row, failed_grade)) return true;
     }
     return false;
 }
@@ -34,6 +30,7 @@ void store_life(const CoatingLife& found, Eigen::Index row, CoatingColumns& out)
     out.cracking_factor[row] = found.cracking;
     out.temperature_factor[row] = found.temperature;
     out.cycling_factor[row] = found.cycling;
+    out.wet_factor[row] = found.wet;
     out.scale_years[row] = found.life.scale_years;
     out.shape[row] = found.life.shape;
 }
@@ -54,7 +51,7 @@ void fill_coating_life(const BlockOfRows& block, const DegradationRules& rules,
         }
         const ServiceLevels& seen = levels[i - block.range.begin];
         store_life(coating_life(block.plant, *rules.life, segment, exposure.driver[row],
-                                seen.highest_degc(), seen.lowest_degc()),
+                                seen.highest_degc(), seen.lowest_degc(), block.at),
                    row, out);
     }
 }

@@ -28,6 +28,10 @@ constexpr std::array rate_inputs{Key{"base_rate"},         Key{"insulation_facto
                                  Key{"complexity_factor"}, Key{"condition_factor"},
                                  Key{"pooling_factor"},    Key{"interface_factor"},
                                  Key{"site_factor"}};
+constexpr std::array used_rate_inputs{Key{"table_rate"}, Key{"measured_rate"},
+                                      Key{"surface_factor"}, Key{"measured_rate_accepted"}};
+constexpr std::array used_rate_tables{Key{"rate_model"}, Key{"measured_rate_floor"}};
+constexpr std::array table_rate_tables{Key{"rate_model"}};
 constexpr std::array wall_inputs{Key{"nominal_wall"}, Key{"least_thickness"}, Key{"pit_depth"}};
 constexpr std::array wall_tables{Key{"reading_accepted"}};
 constexpr std::array since_wall_inputs{Key{"in_service"}, Key{"date"}};
@@ -76,10 +80,20 @@ constexpr auto cycling_info =
 constexpr auto site_info = number_info(
     "site_factor", "", "F_site", "eq. 3", "product of the site's own factors; 1 when it has none",
     "site overlay", "factors of the site's own", Barrier::design, {});
-constexpr auto rate_info = number_info(
-    "corrosion_rate", "mm/y", "C_r", "eq. 3",
-    "C_r = C_rB F_INS F_CM F_IC max(F_EQ, F_IF) F_cyc F_site", api_581,
-    "corrosion rate of unprotected steel under this insulation", Barrier::damage, rate_inputs);
+constexpr auto rate_info =
+    number_info("corrosion_rate", "mm/y", "C_r", "eq. 3",
+                "C_r = C_rB F_INS F_CM F_IC max(F_EQ, F_IF) F_cyc F_site", api_581,
+                "corrosion rate of unprotected steel under this insulation", Barrier::damage,
+                rate_inputs, table_rate_tables);
+constexpr auto table_rate_info =
+    number_info("table_rate", "mm/y", "C_tab", "eq. 3",
+                "C_tab = C_rB F_INS F_CM F_IC max(F_EQ, F_IF) F_cyc F_site", api_581,
+                "corrosion rate of unprotected steel by the tables", Barrier::damage, rate_inputs);
+constexpr auto used_rate_info = number_info(
+    "corrosion_rate", "mm/y", "C_r", "eq. 47",
+    "accepted: max(C_m F_surf, floor C_tab); else max(C_m F_surf, C_tab); C_tab without readings",
+    "docs/method.md, section 4", "corrosion rate of unprotected steel that is used",
+    Barrier::damage, used_rate_inputs, used_rate_tables);
 constexpr auto wall_info = number_info(
     "wall_thickness", "mm", "t_rde", "eq. 4", "last reading that counts, else nominal wall",
     api_581, "wall when it was last known", Barrier::damage, wall_inputs, wall_tables);
@@ -123,14 +137,15 @@ constexpr auto crack_time_info =
 
 }  // namespace
 
-void WallLossColumns::resize(Eigen::Index rows, bool service_cycle) {
+void WallLossColumns::resize(Eigen::Index rows, const MethodModels& models) {
     for (Numbers* column :
          {&base_rate_mm_per_year, &insulation_factor, &complexity_factor, &condition_factor,
           &pooling_factor, &interface_factor, &site_factor, &corrosion_rate_mm_per_year,
           &wall_thickness_mm, &time_since_wall_years}) {
         column->resize(rows);
     }
-    if (service_cycle) cycling_factor.resize(rows);
+    if (models.service_cycle) cycling_factor.resize(rows);
+    readings.resize(rows, models.measured_rate);
     outside_range.resize(rows);
     reading.assign(static_cast<std::size_t>(rows), History::nothing);
     found_failed.assign(static_cast<std::size_t>(rows), History::nothing);
@@ -142,8 +157,13 @@ std::vector<ColumnView> WallLossColumns::views() const {
         view(complexity_info, complexity_factor),    view(condition_info, condition_factor),
         view(pooling_info, pooling_factor),          view(interface_info, interface_factor)};
     add_filled(all, cycling_info, cycling_factor);
+    all.push_back(view(site_info, site_factor));
+    const bool measured = readings.measured_rate_mm_per_year.size() > 0;
+    if (measured) all.push_back(view(table_rate_info, readings.table_rate_mm_per_year));
+    const auto by_readings = readings.views();
+    all.insert(all.end(), by_readings.begin(), by_readings.end());
     for (const ColumnView& column :
-         {view(site_info, site_factor), view(rate_info, corrosion_rate_mm_per_year),
+         {view(measured ? used_rate_info : rate_info, corrosion_rate_mm_per_year),
           view(wall_info, wall_thickness_mm), view(since_wall_info, time_since_wall_years),
           view(outside_info, outside_range)}) {
         all.push_back(column);

@@ -6,13 +6,20 @@ void base_rate(const CurveTable& table, std::span<const ServiceLevels> levels,
                std::span<const std::uint8_t> driver, Column rate_mm_per_year,
                std::span<std::uint8_t> outside) {
     for (std::size_t i = 0; i < levels.size(); ++i) {
+        const auto row = static_cast<Eigen::Index>(i);
+        // Samples of one segment follow one another, mostly at the same levels.
+        if (i > 0 && driver[i] == driver[i - 1] && levels[i] == levels[i - 1]) {
+            rate_mm_per_year[row] = rate_mm_per_year[row - 1];
+            outside[i] = outside[i - 1];
+            continue;
+        }
         double rate = 0.0;
         for (const ServiceLevel& level : levels[i].all()) {
             const RuleHit hit = table.find(driver[i], level.metal_degc);
             rate += level.share * hit.value;  // eq. 2
             if (hit.outside()) outside[i] = 1;
         }
-        rate_mm_per_year[static_cast<Eigen::Index>(i)] = rate;
+        rate_mm_per_year[row] = rate;
     }
 }
 

@@ -20,6 +20,10 @@ class DeadLeg {
     [[nodiscard]] double temperature_degc(double station_m, double header_degc,
                                           double ambient_degc) const;
 
+    /// Share of the header's excess over the air that is left at `station_m`:
+    /// cosh(m (L - x)) / cosh(m L), the same for every temperature of the header.
+    [[nodiscard]] double decay(double station_m) const;
+
     /// Station [m] where the metal has `metal_degc`; 0 or the length where that temperature is not
     /// passed.
     [[nodiscard]] double station_m(double metal_degc, double header_degc,

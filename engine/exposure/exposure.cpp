@@ -1,9 +1,11 @@
 #include "exposure/exposure.h"
 
 #include <algorithm>
+#include <array>
 #include <numbers>
 
 #include "exposure/dead_leg.h"
+#include "exposure/findings.h"
 #include "exposure/wetness.h"
 
 namespace lagline {
@@ -50,8 +52,10 @@ ServiceCycle cycle_of(const Plant& plant, const ExposureRules& rules, std::uint3
 ServiceLevels at_station(const ServiceLevels& header, const DeadLeg& leg, double station_m,
                          double ambient_degc) {
     ServiceLevels levels;
+    const double decay = leg.decay(station_m);
     for (const ServiceLevel& level : header.all()) {
-        levels.add(leg.temperature_degc(station_m, level.metal_degc, ambient_degc), level.share);
+        levels.add(ambient_degc + (level.metal_degc - ambient_degc) * decay,
+                   level.share);  // eq. 32
     }
     return levels;
 }
@@ -129,6 +133,11 @@ Need need_of(const Plant& plant, const ExposureRules& rules, std::uint32_t segme
     return purpose == 0 ? Need::heat_conservation : Need::personnel_protection;
 }
 
+bool has_dead_leg(const Plant& plant, std::uint32_t segment) {
+    return plant.segments.has(S::dead_leg_length, segment) &&
+           plant.segments.numbers(S::dead_leg_length)[segment] > 0.0;
+}
+
 bool in_units(const std::vector<std::string>& units, std::string_view unit) {
     return std::ranges::find(units, unit) != units.end();
 }
@@ -139,24 +148,47 @@ class RowFiller {
         : plant_(plant), rules_(rules), at_(at), out_(out) {}
 
     ServiceLevels fill(std::uint32_t segment, Eigen::Index row) {
-        const InsulatedPipe pipe = insulated_pipe(plant_, rules_, segment, at_);
         const double operating = plant_.segments.numbers(S::operating_temperature)[segment];
-        fill_heat(pipe, operating, row);
-        const Sweating months = sweating(pipe, rules_, operating);
+        Sweating months{.steel = steel_sweating(rules_, operating)};
+        // Of the heat balance only a dead leg enters a rate.
+        if (!rules_.for_rates_only || has_dead_leg(plant_, segment)) {
+            const InsulatedPipe pipe = insulated_pipe(plant_, rules_, segment, at_);
+            fill_heat(pipe, operating, row);
+            if (!rules_.for_rates_only) months = sweating(pipe, rules_, operating);
+        }
         out_.jacket_sweating_months[row] = months.jacket_months();
         out_.steel_sweating_months[row] = months.steel_months();
         out_.driver[row] = driver(segment, months, row);
         SegmentLevels found = segment_levels(plant_, rules_, segment, out_.driver[row],
                                              out_.transmittance_w_per_m_k[row]);
         out_.dead_leg_station_m[row] = found.station_m;
-        out_.susceptible_share[row] = susceptible(found.levels, rules_);
         out_.highest_degc[row] = found.levels.highest_degc();
         out_.lowest_degc[row] = found.levels.lowest_degc();
+        if (rules_.for_rates_only) return found.levels;
+        out_.susceptible_share[row] = susceptible(found.levels, rules_);
         out_.metal_temperature_degc[row] =
             telling_temperature(found.levels, *rules_.base_rate, out_.driver[row]);
         out_.insulation_need[row] = static_cast<std::uint8_t>(
             need_of(plant_, rules_, segment, out_.highest_degc[row], out_.lowest_degc[row]));
         return found.levels;
+    }
+
+    /// What fill() gives when only rates are wanted, from a row of the same exposure.
+    void copy(Eigen::Index from, Eigen::Index to) {
+        const auto take = [&](auto& column) {
+            if (column.size() > 0) column[to] = column[from];
+        };
+        take(out_.driver);
+        take(out_.rainfall_driver);
+        take(out_.coast_driver);
+        take(out_.site_driver);
+        take(out_.sweating_driver);
+        take(out_.jacket_sweating_months);
+        take(out_.steel_sweating_months);
+        take(out_.transmittance_w_per_m_k);
+        take(out_.dead_leg_station_m);
+        take(out_.highest_degc);
+        take(out_.lowest_degc);
     }
 
   private:
@@ -201,6 +233,41 @@ class RowFiller {
     ExposureColumns& out_;
 };
 
+/// Tells samples of one segment in which nothing of the exposure was drawn: they follow one
+/// another, and what was worked out for the first holds for all.
+class SameExposure {
+  public:
+    explicit SameExposure(const Plant& plant) : plant_(plant) {}
+
+    bool operator()(std::uint32_t before, std::uint32_t now) const {
+        const auto names = plant_.segments.texts(S::segment);
+        if (names[before] != names[now]) return false;
+        const auto same = [&](S field) { return same_cell(index_of(field), before, now); };
+        return std::ranges::all_of(of_cycle, same) &&
+               (!has_dead_leg(plant_, now) || std::ranges::all_of(of_leg, same));
+    }
+
+  private:
+    static constexpr std::array of_cycle{
+        S::operating_temperature, S::temperature_low, S::temperature_high, S::service,
+        S::hot_fraction,          S::cycles_per_year, S::driver,           S::unit,
+        S::dead_leg_length};
+    static constexpr std::array of_leg{
+        S::material,    S::outside_diameter, S::nominal_wall,         S::length,
+        S::orientation, S::insulation_type,  S::insulation_thickness, S::jacket};
+
+    bool same_cell(std::size_t field, std::uint32_t before, std::uint32_t now) const {
+        const SheetColumn& column = plant_.segments.Sheet::column(field);
+        if (column.states.empty()) return true;
+        if (column.states[before] != column.states[now]) return false;
+        if (!column.numbers.empty()) return column.numbers[before] == column.numbers[now];
+        if (!column.codes.empty()) return column.codes[before] == column.codes[now];
+        return column.texts.empty() || column.texts[before] == column.texts[now];
+    }
+
+    const Plant& plant_;
+};
+
 void fill_single(const Plant& plant, std::span<const std::uint32_t> rows, Eigen::Index begin,
                  ExposureColumns& out, std::vector<ServiceLevels>& levels) {
     const auto temperature = plant.segments.numbers(S::operating_temperature);
@@ -214,15 +281,29 @@ void fill_single(const Plant& plant, std::span<const std::uint32_t> rows, Eigen:
     }
 }
 
+void fill_condition(const Plant& plant, const LookupTable& of_damage, Date at,
+                    std::span<const std::uint32_t> rows, Eigen::Index begin, ExposureColumns& out) {
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        out.insulation_condition[begin + static_cast<Eigen::Index>(i)] =
+            condition_with_findings(plant, of_damage, rows[i], at);
+    }
+}
+
 }  // namespace
+
+std::uint8_t insulation_condition(const Plant& plant, const ExposureColumns& exposure,
+                                  std::size_t row, std::uint32_t segment) {
+    if (exposure.insulation_condition.size() == 0) {
+        return plant.segments.codes(S::insulation_condition)[segment];
+    }
+    return exposure.insulation_condition[static_cast<Eigen::Index>(row)];
+}
 
 SegmentLevels segment_levels(const Plant& plant, const ExposureRules& rules, std::uint32_t segment,
                              std::uint8_t driver, double transmittance_w_per_m_k) {
     const ServiceLevels header =
         service_levels(cycle_of(plant, rules, segment), rules.base_rate->points);
-    const bool has_leg = plant.segments.has(S::dead_leg_length, segment) &&
-                         plant.segments.numbers(S::dead_leg_length)[segment] > 0.0;
-    if (!has_leg) return {header, 0.0};
+    if (!has_dead_leg(plant, segment)) return {header, 0.0};
     const DeadLeg leg = dead_leg_of(plant, rules, segment, transmittance_w_per_m_k);
     return worst_station(header, leg, rules, driver);
 }
@@ -233,13 +314,23 @@ void fill_exposure(const Plant& plant, const ExposureRules& rules, Date at,
     const auto begin = static_cast<Eigen::Index>(range.begin);
     const auto mine = rows.subspan(range.begin, range.size());
     levels.resize(mine.size());
+    if (rules.condition_of_damage != nullptr) {
+        fill_condition(plant, *rules.condition_of_damage, at, mine, begin, out);
+    }
     if (!rules.service_cycle) {
         fill_single(plant, mine, begin, out, levels);
         return;
     }
     RowFiller filler{plant, rules, at, out};
+    const SameExposure same{plant};
     for (std::size_t i = 0; i < mine.size(); ++i) {
-        levels[i] = filler.fill(mine[i], begin + static_cast<Eigen::Index>(i));
+        const auto row = begin + static_cast<Eigen::Index>(i);
+        if (rules.for_rates_only && i > 0 && same(mine[i - 1], mine[i])) {
+            levels[i] = levels[i - 1];
+            filler.copy(row - 1, row);
+        } else {
+            levels[i] = filler.fill(mine[i], row);
+        }
     }
 }
 

@@ -18,6 +18,7 @@ namespace lagline {
 struct ExposureColumns {
     Numbers metal_temperature_degc;  ///< the level that matters most; eq. 1
     Codes driver;                    ///< vocabulary `driver`
+    Codes insulation_condition;      ///< with findings of the jacket, where the rules heed them
     // With the service cycle:
     Numbers susceptible_share;  ///< of the year
     Numbers highest_degc;
@@ -40,6 +41,11 @@ struct ExposureColumns {
     /// The filled columns with their descriptions, in the order of the method.
     [[nodiscard]] std::vector<ColumnView> views() const;
 };
+
+/// Condition of the insulation of ranked row `row`: with findings of the jacket where the rules
+/// heed them, else as recorded.
+[[nodiscard]] std::uint8_t insulation_condition(const Plant& plant, const ExposureColumns& exposure,
+                                                std::size_t row, std::uint32_t segment);
 
 /// The service levels of a segment as the step takes them: for a dead leg those at the station
 /// where the mean rate is greatest.

@@ -17,6 +17,11 @@ constexpr std::array always_needed{
     TableNeed{.name = "driver_model", .kind = TableKind::value, .gives = "driver_model"},
 };
 
+constexpr TableNeed damage_need{.name = "condition_of_jacket_damage",
+                                .kind = TableKind::lookup,
+                                .by = "jacket_damage",
+                                .gives = "insulation_condition"};
+
 constexpr std::array cycle_needs{
     TableNeed{.name = "ramp_time", .kind = TableKind::value, .dimension = Dimension::time},
     TableNeed{.name = "ambient_temperature",
@@ -130,8 +135,12 @@ MethodModels models_of(const RuleSet& rules) {
             .derived_driver = cycle && chooses(rules, "driver_model", "derived"),
             .life_model = cycle && chooses(rules, "coating_model", "life_model"),
             .two_mechanisms = some_lose_wall_and_crack(rules),
+            .measured_rate = chooses(rules, "rate_model", "measured"),
+            .jacket_findings = rules.lookups.contains(damage_need.name),
             .money = chooses(rules, "consequence_model", "money")};
 }
+
+const TableNeed& jacket_damage_need() { return damage_need; }
 
 Report check_models(const RuleSet& rules) {
     Report report;
@@ -167,6 +176,7 @@ ExposureRules exposure_rules(const RuleSet& rules, const Plant& plant) {
     const MethodModels models = models_of(rules);
     taken.service_cycle = models.service_cycle;
     taken.derived_driver = models.derived_driver;
+    if (models.jacket_findings) taken.condition_of_damage = &rules.lookup(damage_need.name);
     if (!taken.service_cycle) return taken;
     taken.service_kinds = kinds_of(rules.vocabulary("service"));
     taken.ramp_years = rules.value("ramp_time").value();

@@ -34,7 +34,11 @@ struct SiteDrivers {
 struct ExposureRules {
     bool service_cycle = false;
     bool derived_driver = false;
+    /// Leaves the columns of the heat balance empty that no rate depends on: for the many samples
+    /// of a segment of which only the risk is asked.
+    bool for_rates_only = false;
     const CurveTable* base_rate = nullptr;
+    const LookupTable* condition_of_damage = nullptr;  ///< nothing: findings change no condition
     // The rest is set with service_cycle only.
     std::vector<ServiceKind> service_kinds;  ///< by code of `service`
     double ramp_years = 0.0;
@@ -54,17 +58,23 @@ struct ExposureRules {
 
 /// Which models a rule set chooses; they decide which columns there are.
 struct MethodModels {
-    bool service_cycle = false;   ///< temperature_model: service_cycle, else single
-    bool derived_driver = false;  ///< driver_model: derived, else as given
-    bool life_model = false;      ///< coating_model: life_model, else banded credit
-    bool two_mechanisms = false;  ///< some steel that can crack also loses wall
-    bool money = false;           ///< consequence_model: money, else category
+    bool service_cycle = false;    ///< temperature_model: service_cycle, else single
+    bool derived_driver = false;   ///< driver_model: derived, else as given
+    bool life_model = false;       ///< coating_model: life_model, else banded credit
+    bool two_mechanisms = false;   ///< some steel that can crack also loses wall
+    bool measured_rate = false;    ///< rate_model: measured, else that of the tables
+    bool jacket_findings = false;  ///< the rules have condition_of_jacket_damage
+    bool money = false;            ///< consequence_model: money, else category
 };
 [[nodiscard]] MethodModels models_of(const RuleSet& rules);
 
 [[nodiscard]] ExposureRules exposure_rules(const RuleSet& rules, const Plant& plant);
 /// Tables this step needs under these models.
 [[nodiscard]] std::vector<TableNeed> exposure_needs(const MethodModels& models);
+
+/// A table that a rule set may have: with it the condition of the insulation heeds what was found
+/// of the jacket.
+[[nodiscard]] const TableNeed& jacket_damage_need();
 
 /// Models that a rule set chooses although they rest on one that it does not: the coating life and
 /// the derived driver come out of the service cycle.

@@ -37,6 +37,9 @@ constexpr std::array site_inputs{Key{"unit"}};
 constexpr std::array site_tables{Key{"driver_of_drift"}, Key{"driver_of_deluge"}};
 constexpr std::array sweating_driver_inputs{Key{"steel_sweating_months"}};
 constexpr std::array sweating_tables{Key{"driver_by_sweating"}};
+constexpr std::array condition_inputs{Key{"insulation_condition"}, Key{"insulation_installed"},
+                                      Key{"jacket_damage"}};
+constexpr std::array condition_tables{Key{"condition_of_jacket_damage"}};
 
 constexpr Key heat_source = "ISO 12241 / ASTM C680 form; surface coefficients ISO 12241 (recalled)";
 constexpr Key driver_source =
@@ -113,12 +116,18 @@ constexpr auto sweating_driver_info =
     word_info("sweating_driver", "driver", "sweating_driver", "section 2",
               "by months in which the steel sweats", "common practice", "driver by condensation",
               Barrier::water, sweating_driver_inputs, sweating_tables);
+constexpr auto condition_info =
+    word_info("insulation_condition", "insulation_condition", "IC", "eq. 49",
+              "worse of the recorded condition and that of the jacket damage last found",
+              "common practice", "condition of the insulation with findings of the jacket",
+              Barrier::water, condition_inputs, condition_tables);
 
 }  // namespace
 
 void ExposureColumns::resize(Eigen::Index rows, const MethodModels& models) {
     metal_temperature_degc.resize(rows);
     driver.resize(rows);
+    if (models.jacket_findings) insulation_condition.resize(rows);
     if (!models.service_cycle) return;
     for (Numbers* column :
          {&susceptible_share, &highest_degc, &lowest_degc, &dead_leg_station_m, &heat_loss_w_per_m,
@@ -147,6 +156,7 @@ std::vector<ColumnView> ExposureColumns::views() const {
     add_filled(all, jacket_sweating_info, jacket_sweating_months);
     add_filled(all, steel_sweating_info, steel_sweating_months);
     all.push_back(view(derived ? derived_driver_info : given_driver_info, driver));
+    add_filled(all, condition_info, insulation_condition);
     add_filled(all, loss_info, heat_loss_w_per_m);
     add_filled(all, bare_info, bare_heat_loss_w_per_m);
     add_filled(all, jacket_info, jacket_temperature_degc);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <cstdint>
@@ -11,6 +12,8 @@ namespace lagline {
 struct ServiceLevel {
     double metal_degc = 0.0;
     double share = 0.0;
+
+    friend bool operator==(const ServiceLevel&, const ServiceLevel&) = default;
 };
 
 /// The levels of a segment over a year; shares sum to 1.
@@ -23,6 +26,9 @@ class ServiceLevels {
     void add(double metal_degc, double share);
     [[nodiscard]] std::span<const ServiceLevel> all() const { return {levels_.data(), size_}; }
     [[nodiscard]] std::span<ServiceLevel> all() { return {levels_.data(), size_}; }
+    friend bool operator==(const ServiceLevels& a, const ServiceLevels& b) {
+        return a.size_ == b.size_ && std::equal(a.all().begin(), a.all().end(), b.all().begin());
+    }
     [[nodiscard]] double highest_degc() const;
     [[nodiscard]] double lowest_degc() const;
 

@@ -2,28 +2,16 @@
 
 #include <cmath>
 
+#include "exposure/findings.h"
+
 namespace lagline {
 namespace {
 
 using S = SegmentField;
-using I = InspectionField;
 
 constexpr double mm_per_m = 1e3;
 // Beyond a metre or so natural convection is turbulent and no longer depends on the height.
 constexpr double usual_run_m = 3.0;
-
-// As the last inspection found it that says.
-bool found_wet(const Plant& plant, std::uint32_t segment, Date at) {
-    bool wet = false;
-    for (std::uint32_t i = plant.inspection_begin[segment]; i < plant.inspection_begin[segment + 1];
-         ++i) {
-        const std::uint32_t row = plant.inspection_order[i];
-        if (Date{plant.inspections.days(I::date)[row]} > at) break;
-        if (!plant.inspections.has(I::insulation_wet, row)) continue;
-        wet = plant.inspections.codes(I::insulation_wet)[row] != 0;
-    }
-    return wet;
-}
 
 }  // namespace
 
@@ -56,14 +44,22 @@ HeatBalance balance_heat(const InsulatedPipe& pipe, const ExposureRules& rules, 
                         });
 }
 
+std::uint16_t steel_sweating(const ExposureRules& rules, double metal_degc) {
+    std::uint16_t months = 0;
+    const auto& dew_point_degc = rules.air.dew_point_degc;
+    for (std::size_t month = 0; month < dew_point_degc.size(); ++month) {
+        if (metal_degc < dew_point_degc[month]) months |= static_cast<std::uint16_t>(1U << month);
+    }
+    return months;
+}
+
 Sweating sweating(const InsulatedPipe& pipe, const ExposureRules& rules, double metal_degc) {
-    Sweating months;
+    Sweating months{.steel = steel_sweating(rules, metal_degc)};
     const SiteAir& air = rules.air;
     for (std::size_t month = 0; month < air.dew_point_degc.size(); ++month) {
         // A pipe at or above the dew point cannot have a jacket below it.
-        if (metal_degc >= air.dew_point_degc[month]) continue;
         const auto bit = static_cast<std::uint16_t>(1U << month);
-        months.steel |= bit;
+        if ((months.steel & bit) == 0) continue;
         const HeatBalance balance = balance_heat(pipe, rules, metal_degc, air.mean_degc[month]);
         if (balance.jacket_degc < air.dew_point_degc[month]) months.jacket |= bit;
     }

@@ -31,6 +31,8 @@ struct Sweating {
     [[nodiscard]] double jacket_months() const { return std::popcount(jacket); }
     [[nodiscard]] double steel_months() const { return std::popcount(steel); }
 };
+/// Months in which water condenses on steel of this temperature, as in Sweating::steel.
+[[nodiscard]] std::uint16_t steel_sweating(const ExposureRules& rules, double metal_degc);
 /// @param metal_degc  temperature of the metal in operation
 [[nodiscard]] Sweating sweating(const InsulatedPipe& pipe, const ExposureRules& rules,
                                 double metal_degc);

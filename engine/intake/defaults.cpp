@@ -32,11 +32,9 @@ class DefaultFiller {
         derive_coating_date();
     }
 
-    /// A cyclic line whose ends are not given swings between its operating temperature and the air,
-    /// whichever of the two is the colder: a cold line warms up, a hot one cools down.
     void derive_cycle_ends() {
         using F = SegmentField;
-        const auto air = air_degc();
+        const auto air = mean_air_degc(plant_, rules_);
         if (!air) return;  // rules without a service cycle
         SheetColumn& low = prepare(index_of(F::temperature_low));
         SheetColumn& high = prepare(index_of(F::temperature_high));
@@ -49,10 +47,13 @@ class DefaultFiller {
                 column.numbers[row] = value;
                 column.states[row] = CellState::derived;
             };
-            const bool high_known = high.states[row] != CellState::absent;
-            const double hottest = high_known ? high.numbers[row] : std::max(operating, *air);
-            derive(low, std::min({operating, *air, hottest}));
-            derive(high, std::max(hottest, low.numbers[row]));
+            const auto known = [&](const SheetColumn& column) {
+                const bool there = column.states[row] != CellState::absent;
+                return there ? std::optional{column.numbers[row]} : std::nullopt;
+            };
+            const CycleEnds ends = cycle_ends(operating, *air, known(low), known(high));
+            derive(low, ends.low_degc);
+            derive(high, ends.high_degc);
         }
     }
 
@@ -130,17 +131,6 @@ class DefaultFiller {
         return money_ && can_be_priced(plant_.segments, row);
     }
 
-    // Mean of the year, as far as the rules ask for the air at all.
-    [[nodiscard]] std::optional<double> air_degc() const {
-        const auto otherwise = rules_.values.find("ambient_temperature");
-        if (otherwise == rules_.values.end()) return std::nullopt;
-        const auto& climate = plant_.description.climate;
-        if (!climate) return otherwise->second.value();
-        double sum = 0.0;
-        for (const double month : climate->mean_temperature_degc) sum += month;
-        return sum / static_cast<double>(climate->mean_temperature_degc.size());
-    }
-
     bool serves(std::size_t row, std::string_view word) const {
         if (!plant_.segments.has(SegmentField::service, row)) return false;
         const std::uint8_t code = plant_.segments.codes(SegmentField::service)[row];
@@ -202,6 +192,23 @@ class DefaultFiller {
 };
 
 }  // namespace
+
+CycleEnds cycle_ends(double operating_degc, double air_degc, std::optional<double> low_degc,
+                     std::optional<double> high_degc) {
+    const double hottest = high_degc.value_or(std::max(operating_degc, air_degc));
+    const double low = low_degc.value_or(std::min({operating_degc, air_degc, hottest}));
+    return {low, high_degc.value_or(std::max(hottest, low))};
+}
+
+std::optional<double> mean_air_degc(const Plant& plant, const RuleSet& rules) {
+    const auto otherwise = rules.values.find("ambient_temperature");
+    if (otherwise == rules.values.end()) return std::nullopt;
+    const auto& climate = plant.description.climate;
+    if (!climate) return otherwise->second.value();
+    double sum = 0.0;
+    for (const double month : climate->mean_temperature_degc) sum += month;
+    return sum / static_cast<double>(climate->mean_temperature_degc.size());
+}
 
 void fill_defaults(Plant& plant, const std::map<std::string, PlantDefault, std::less<>>& defaults,
                    const RuleSet& rules, const PlantMoney& money, const ColumnMap& words,

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 
 #include "diagnostics/diagnostic.h"
@@ -11,6 +12,21 @@
 #include "ruleset/ruleset.h"
 
 namespace lagline {
+
+/// Ends of the service cycle of a line.
+struct CycleEnds {
+    double low_degc = 0.0;
+    double high_degc = 0.0;
+};
+
+/// Ends of a cyclic line, those that are given as they are.  A line whose ends are not given swings
+/// between its operating temperature and the air, whichever of the two is the colder: a cold line
+/// warms up, a hot one cools down.
+[[nodiscard]] CycleEnds cycle_ends(double operating_degc, double air_degc,
+                                   std::optional<double> low_degc, std::optional<double> high_degc);
+
+/// Mean temperature of the air over the year; nothing where the rules do not ask for the air.
+[[nodiscard]] std::optional<double> mean_air_degc(const Plant& plant, const RuleSet& rules);
 
 /// Fills the empty cells of segments.csv: derived from other columns of the row, else the default
 /// of plant.yaml, else that of the rule set (its `defaults`, or a lookup table by material that is

@@ -81,10 +81,12 @@ LoadedPlant assemble_plant(PlantSources sources, const RuleSet& rules, const Loa
     read(plant.inspections, sources.inspections, "inspections.csv");
     read(plant.turnarounds, sources.turnarounds, "turnarounds.csv");
     read(plant.overrides, sources.overrides, "overrides.csv");
+    plant.today = options.today;
     plant.ranked_at = find_rank_date(plant, options.at, options.today, report);
     const SegmentIndex index = index_segments(plant.segments, report);
     const ColumnMap& words = map_of(sources, "segments.csv");
     apply_overrides(plant, index, rules, money, words, report);
+    if (options.forget) options.forget(plant);
     fill_defaults(plant, sources.file.defaults, rules, money, words, report);
     link_inspections(plant, index, report);
     check_consistency(plant, report);
@@ -94,9 +96,9 @@ LoadedPlant assemble_plant(PlantSources sources, const RuleSet& rules, const Loa
     return loaded;
 }
 
-LoadedPlant load_plant(const fs::path& folder, const RuleSet& rules, const LoadOptions& options) {
-    Report report;
-    if (!is_folder(folder, report)) return {std::nullopt, std::move(report)};
+std::optional<PlantSources> read_plant_sources(const fs::path& folder, const RuleSet& rules,
+                                               Report& report) {
+    if (!is_folder(folder, report)) return std::nullopt;
     PlantSources sources;
     sources.folder = folder.string();
     sources.file = read_plant_yaml(folder / "plant.yaml", report);
@@ -109,7 +111,14 @@ LoadedPlant load_plant(const fs::path& folder, const RuleSet& rules, const LoadO
     sources.inspections = read_optional(folder / "inspections.csv", report);
     sources.turnarounds = read_optional(folder / "turnarounds.csv", report);
     sources.overrides = read_optional(folder / "overrides.csv", report);
-    return assemble_plant(std::move(sources), rules, options, std::move(report));
+    return sources;
+}
+
+LoadedPlant load_plant(const fs::path& folder, const RuleSet& rules, const LoadOptions& options) {
+    Report report;
+    auto sources = read_plant_sources(folder, rules, report);
+    if (!sources) return {std::nullopt, std::move(report)};
+    return assemble_plant(std::move(*sources), rules, options, std::move(report));
 }
 
 }  // namespace lagline

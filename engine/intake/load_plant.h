@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
 
@@ -14,9 +15,12 @@
 namespace lagline {
 
 struct LoadOptions {
-    std::optional<Date> at;  ///< date to rank at; else plant.yaml, else the next window
-    Date today;              ///< what "next" is counted from
+    std::optional<Date> at;  ///< date to rank at; else plant.yaml, else the window after the next
+    Date today;              ///< what "next" and today's rank are counted from
     WorkPlan plan;
+    /// Takes back cells of segments.csv after overrides and before defaults; they are then filled
+    /// like cells that the file left empty.
+    std::function<void(Plant&)> forget = {};
 };
 
 /// The plant when there was no error, and everything found on the way.
@@ -42,6 +46,10 @@ struct PlantSources {
     std::optional<SourceText> turnarounds;
     std::optional<SourceText> overrides;
 };
+/// Reads the files of a plant folder without looking into the CSV files; problems go to `report`.
+/// Nothing comes back when there is no such folder.
+[[nodiscard]] std::optional<PlantSources> read_plant_sources(const std::filesystem::path& folder,
+                                                             const RuleSet& rules, Report& report);
 LoadedPlant assemble_plant(PlantSources sources, const RuleSet& rules, const LoadOptions& options,
                            Report report);
 

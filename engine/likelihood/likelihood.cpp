@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "likelihood/crack_factor.h"
+#include "likelihood/remaining_life.h"
 #include "likelihood/strength.h"
 #include "likelihood/wall_left.h"
 #include "quantity/pipe_size.h"
@@ -134,6 +135,20 @@ void minimum_thickness(const SegmentSheet& segments, std::span<const std::uint32
     }
 }
 
+void fill_remaining_life(const BlockOfRows& block, const WallLossColumns& wall,
+                         LikelihoodColumns& out) {
+    const auto begin = static_cast<Eigen::Index>(block.range.begin);
+    const auto size = static_cast<Eigen::Index>(block.range.size());
+    const auto part = [&](const Numbers& column) { return column.segment(begin, size); };
+    const ReadingColumns& readings = wall.readings;
+    remaining_life(part(wall.wall_thickness_mm), part(out.minimum_thickness_mm),
+                   part(readings.long_term_rate_mm_per_year),
+                   part(readings.short_term_rate_mm_per_year),
+                   {readings.rates_known.data() + begin, block.range.size()},
+                   out.remaining_life_years.segment(begin, size),
+                   {out.remaining_life_known.data() + begin, block.range.size()});
+}
+
 std::array<double, damage_states> prior_of(const GridTable& prior, std::uint8_t confidence) {
     std::array<double, damage_states> states{};
     for (std::size_t k = 0; k < damage_states; ++k) {
@@ -209,6 +224,7 @@ void fill_wall_likelihood(const BlockOfRows& block, const LikelihoodRules& rules
                        outside.subspan(block.range.begin, block.range.size()));
     minimum_thickness(segments, mine, part(out.pressure_minimum_mm),
                       part(out.structural_minimum_mm), part(out.minimum_thickness_mm));
+    fill_remaining_life(block, wall, out);
     strength_ratio_by_minimum(in.allowable_mpa, in.joint_efficiency, part(out.flow_stress_mpa),
                               part(out.minimum_thickness_mm), wall_mm, part(out.strength_ratio_a));
     strength_ratio_by_pressure(in.pressure_mpa, in.outside_mm, in.nominal_wall_mm,

@@ -23,6 +23,8 @@ struct LikelihoodColumns {
     Numbers pressure_minimum_mm;
     Numbers structural_minimum_mm;
     Numbers minimum_thickness_mm;
+    Numbers remaining_life_years;
+    Codes remaining_life_known;  ///< 1 where there is one
     Numbers strength_ratio_a;
     Numbers strength_ratio_b;
     Numbers strength_ratio;

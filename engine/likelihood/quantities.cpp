@@ -21,6 +21,8 @@ constexpr std::array structural_inputs{Key{"nominal_size"}};
 constexpr std::array structural_tables{Key{"structural_minimum"}};
 constexpr std::array minimum_inputs{Key{"minimum_thickness"}, Key{"pressure_minimum"},
                                     Key{"structural_minimum"}};
+constexpr std::array remaining_inputs{Key{"wall_thickness"}, Key{"minimum_thickness"},
+                                      Key{"long_term_rate"}, Key{"short_term_rate"}};
 constexpr std::array ratio_a_inputs{Key{"allowable_stress"}, Key{"joint_efficiency"},
                                     Key{"flow_stress"}, Key{"minimum_thickness"},
                                     Key{"wall_thickness"}};
@@ -79,6 +81,12 @@ constexpr auto structural_info =
 constexpr auto minimum_info = quantity("minimum_thickness", "mm", "t_min", "eq. 11",
                                        "as given by the site, else max(t_p, t_c)", api_581_recalled,
                                        "least wall that may be left", minimum_inputs);
+constexpr auto remaining_info = quantity(
+    "remaining_life", "y", "RL", "eq. 43", "RL = max(t_rde - t_min, 0) / max(C_LT, C_ST)",
+    "API 570, remaining life calculations",
+    "time from the last reading until the minimum thickness, by the measured rates; empty without "
+    "them or where both are 0",
+    remaining_inputs);
 constexpr auto ratio_a_info =
     quantity("strength_ratio_a", "", "SR_a", "eq. 12", "SR_a = S E / FS x t_min / t_rde",
              api_581_recalled, "strength ratio by the minimum thickness", ratio_a_inputs);
@@ -177,10 +185,11 @@ void LikelihoodColumns::resize(const MechanismRows& rows, bool two_mechanisms) {
     const auto all = static_cast<Eigen::Index>(rows.all());
     for (Numbers* column :
          {&wall_fraction, &flow_stress_mpa, &pressure_minimum_mm, &structural_minimum_mm,
-          &minimum_thickness_mm, &strength_ratio_a, &strength_ratio_b, &strength_ratio,
-          &expected_wall_mm, &below_minimum}) {
+          &minimum_thickness_mm, &remaining_life_years, &strength_ratio_a, &strength_ratio_b,
+          &strength_ratio, &expected_wall_mm, &below_minimum}) {
         column->resize(wall);
     }
+    remaining_life_known = Codes::Ones(wall);
     for (Numbers& column : state_probability) column.resize(wall);
     for (Numbers& column : reliability_index) column.resize(wall);
     base_damage_factor.resize(static_cast<Eigen::Index>(rows.cracking));
@@ -195,11 +204,15 @@ void LikelihoodColumns::resize(const MechanismRows& rows, bool two_mechanisms) {
 }
 
 std::vector<ColumnView> LikelihoodColumns::views() const {
-    std::vector<ColumnView> all{
-        view(fraction_info, wall_fraction),       view(flow_info, flow_stress_mpa),
-        view(pressure_info, pressure_minimum_mm), view(structural_info, structural_minimum_mm),
-        view(minimum_info, minimum_thickness_mm), view(ratio_a_info, strength_ratio_a),
-        view(ratio_b_info, strength_ratio_b),     view(ratio_info, strength_ratio)};
+    std::vector<ColumnView> all{view(fraction_info, wall_fraction),
+                                view(flow_info, flow_stress_mpa),
+                                view(pressure_info, pressure_minimum_mm),
+                                view(structural_info, structural_minimum_mm),
+                                view(minimum_info, minimum_thickness_mm),
+                                view(remaining_info, remaining_life_years, remaining_life_known),
+                                view(ratio_a_info, strength_ratio_a),
+                                view(ratio_b_info, strength_ratio_b),
+                                view(ratio_info, strength_ratio)};
     for (std::size_t c = 0; c < telling_categories; ++c) {
         all.push_back(view(count_infos[c], inspections[c]));
     }

@@ -98,7 +98,7 @@ struct AppliedOverride {
 /// The date a plant is ranked at, and how it came about.
 struct RankDate {
     Date date;
-    std::string reason;  ///< "start of TA-2027, the first window after 2026-11-25"
+    std::string reason;  ///< "start of OS-2028, the window after the next one (TA-2027)"
 };
 
 /// A plant, read and linked.  Every column that the method needs is filled: given, derived or from
@@ -112,6 +112,7 @@ struct Plant {
     OverrideSheet overrides{override_fields()};
     std::vector<AppliedOverride> applied_overrides;  ///< by segment row, then field
     RankDate ranked_at;
+    Date today;  ///< the day of the look: "next" windows, today's rank and due dates count from it
 
     /// Inspections of segment row s, by date: rows inspection_order[inspection_begin[s]] up to
     /// inspection_begin[s + 1].  inspection_begin has segments + 1 entries.

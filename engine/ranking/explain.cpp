@@ -6,6 +6,7 @@
 #include "blocks/number_text.h"
 #include "intake/cell_place.h"
 #include "quantity/pipe_size.h"
+#include "ranking/explain_findings.h"
 #include "ranking/explain_inspections.h"
 #include "ranking/explain_plant_values.h"
 #include "ranking/rule_trace.h"
@@ -38,6 +39,7 @@ class Explainer {
         const auto rank = std::ranges::find(ranking_.order, row_);
         told.rank = static_cast<std::size_t>(rank - ranking_.order.begin()) + 1;
         told.of = ranking_.order.size();
+        if (ranking_.outlook) told.rank_today = ranking_.outlook->rank_today[row_];
         told.at = ranking_.at;
         told.currency = plant_.description.currency;
         told.rule_layers = rules_.layers;
@@ -198,10 +200,9 @@ class Explainer {
 
     // Findings are told by the inspection that was used.
     void tell_finding(ExplainedInput& told, std::size_t field, const QuantityInfo& of) {
-        const std::int32_t row =
-            of.key == "coating_failed" ? failed_row(ranking_, row_) : reading_row(ranking_, row_);
-        if (row == History::nothing) return;
-        const auto inspection = static_cast<std::size_t>(row);
+        const auto row = finding_row(plant_, ranking_, row_, told.key, of.key);
+        if (!row) return;
+        const std::size_t inspection = *row;
         told.state = plant_.inspections.Sheet::state(field, inspection);
         if (told.state == CellState::absent) return;
         const FieldInfo& info = inspection_fields()[field];
@@ -245,10 +246,8 @@ class Explainer {
 
     // Code that the inputs of a quantity hold of a vocabulary.
     std::optional<std::uint8_t> code(std::string_view words, const QuantityInfo& info) const {
-        // Of the reading that gave the wall: it decides whether the reading counts.
-        if (words == "effectiveness" && reading_row(ranking_, row_) != History::nothing) {
-            return ranking_.effectiveness[static_cast<std::size_t>(reading_row(ranking_, row_))];
-        }
+        const auto found = finding_code(plant_, ranking_, row_, words, info.key);
+        if (found) return found;
         if (words == "coating_rigidity") {
             return rules_.lookup("coating_rigidity_of").code(coating_system());
         }
@@ -307,12 +306,8 @@ class Explainer {
     }
 
     void trace_site_factors(ExplainedQuantity& told) {
-        for (const auto& [name, table] : rules_.site_factors) {
-            const auto column =
-                std::ranges::find(plant_.segments.site_columns, table.info.by, &SiteColumn::key);
-            const bool there = column != plant_.segments.site_columns.end();
-            const RuleEntry& entry = there ? table.find(column->texts[segment_]) : table.otherwise;
-            told.rules.push_back({&table.info, &entry, false});
+        for (const SiteFactorColumn& column : site_factor_columns(rules_, plant_)) {
+            told.rules.push_back({&column.table().info, &column.find(segment_), false});
         }
     }
 

@@ -8,6 +8,7 @@
 #include "exposure/wetness.h"
 #include "plant/plant.h"
 #include "ranking/drivers.h"
+#include "ranking/forecast.h"
 #include "ranking/hot_spots.h"
 #include "ranking/ranking.h"
 #include "ruleset/ruleset.h"
@@ -58,7 +59,9 @@ struct ExplainedInspection {
     const RuleEntry* rule = nullptr;  ///< that gave the effectiveness
     bool gave_wall = false;           ///< its reading is the wall of the calculation
     bool found_coating_failed = false;
+    bool conflicts = false;        ///< its reading exceeds the wall found before it
     bool after_rank_date = false;  ///< not known at the rank date: not used
+    std::vector<std::string> used_for;
 };
 
 /// Why a segment ranks where it does.  Every number is read from the columns of the ranking.
@@ -83,6 +86,8 @@ struct Explanation {
     std::vector<HotSpot> hot_spots;
     std::vector<Driver> drivers;
     std::size_t assumptions = 0;
+    std::size_t rank_today = 0;     ///< 0 where the ranking has no outlook
+    std::optional<Forecast> ahead;  ///< of this segment alone; for whoever asks for it
 };
 
 /// Explains the row of `ranking`.  The result points into `rules`.

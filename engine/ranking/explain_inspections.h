@@ -13,10 +13,4 @@ namespace lagline {
                                                                    const Ranking& ranking,
                                                                    std::uint32_t row);
 
-/// Row of inspections.csv that gave the wall of a ranked row, or History::nothing; cracking uses
-/// none.
-[[nodiscard]] std::int32_t reading_row(const Ranking& ranking, std::uint32_t row);
-/// Row of inspections.csv that found its coating failed, or History::nothing.
-[[nodiscard]] std::int32_t failed_row(const Ranking& ranking, std::uint32_t row);
-
 }  // namespace lagline

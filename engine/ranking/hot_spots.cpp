@@ -33,7 +33,9 @@ class SpotFinder {
             add("penetrations of the jacket: branches, hangers, instruments, tracing outlets",
                 "complexity is above_average");
         }
-        if (word_is(S::insulation_condition, "insulation_condition", "below_average")) {
+        const std::uint8_t condition = insulation_condition(
+            plant_, ranking_.exposure, static_cast<std::size_t>(at_), segment_);
+        if (rules_.vocabulary("insulation_condition").words[condition].key == "below_average") {
             add("jacket seams that lie on top, terminations, gaps and missing plugs",
                 "insulation_condition is below_average");
         }

@@ -23,14 +23,16 @@ std::string refusal(const Ranking& ranking, std::uint32_t row) {
 
 }  // namespace
 
-Method::Method(const Plant& plant, const RuleSet& rules)
+Method::Method(const Plant& plant, const RuleSet& rules, Wanted wanted)
     : plant_(plant),
       rules_(rules),
       exposure_(exposure_rules(rules, plant)),
       degradation_(degradation_rules(rules, plant)),
       likelihood_(likelihood_rules(rules, plant)),
       consequence_(consequence_rules(rules, plant)),
-      risk_(risk_rules(rules)) {}
+      risk_(risk_rules(rules)) {
+    exposure_.for_rates_only = wanted == Wanted::risk;
+}
 
 void Method::choose_rows(std::optional<std::span<const std::uint32_t>> segments,
                          Ranking& ranking) const {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <span>
@@ -19,8 +20,10 @@ namespace lagline {
 /// To see the same rows at another date, set `ranking.at` and do the last two again.
 class Method {
   public:
+    /// All columns, or only those that the risk depends on: the others are then without meaning.
+    enum class Wanted : std::uint8_t { all, risk };
     /// @throws std::out_of_range  when `rules` lack a table: see ranking_needs()
-    Method(const Plant& plant, const RuleSet& rules);
+    Method(const Plant& plant, const RuleSet& rules, Wanted wanted = Wanted::all);
 
     /// Empty rows, at plant.ranked_at, for the segments (all of them without a choice) that have a
     /// mechanism; the others are in `not_ranked`.

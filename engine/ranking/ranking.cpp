@@ -60,7 +60,7 @@ std::vector<TableNeed> needs_of(const MethodModels& models) {
     for (const auto& needs : {degradation_needs(models), consequence_needs(models)}) {
         all.insert(all.end(), needs.begin(), needs.end());
     }
-    for (const auto needs : {likelihood_needs(), risk_needs()}) {
+    for (const auto needs : {likelihood_needs(), risk_needs(), criteria_needs()}) {
         all.insert(all.end(), needs.begin(), needs.end());
     }
     return all;
@@ -74,7 +74,7 @@ void Ranking::resize(const MechanismRows& rows, const MethodModels& chosen) {
     const auto all = static_cast<Eigen::Index>(rows.all());
     exposure.resize(all, chosen);
     coating.resize(all, chosen.life_model);
-    wall_loss.resize(static_cast<Eigen::Index>(rows.wall_loss), chosen.service_cycle);
+    wall_loss.resize(static_cast<Eigen::Index>(rows.wall_loss), chosen);
     cracking.resize(static_cast<Eigen::Index>(rows.cracking));
     likelihood.resize(rows, chosen.two_mechanisms);
     consequence.resize(all, chosen.money);
@@ -121,28 +121,35 @@ std::vector<ColumnView> Ranking::views() const {
 std::vector<TableNeed> ranking_needs(const RuleSet& rules) {
     auto needs = needs_of(models_of(rules));
     if (rules.bands.contains(duplex_need().name)) needs.push_back(duplex_need());
+    if (models_of(rules).jacket_findings) needs.push_back(jacket_damage_need());
     return needs;
 }
 
-Report check_rules(const RuleSet& rules) {
+Report check_rules(const RuleSet& rules, std::span<const TableNeed> more) {
     Report report = check_models(rules);
     // Tables of a model that the rules do not choose are idle, not mistaken.
     auto known = needs_of({.service_cycle = true,
                            .derived_driver = true,
                            .life_model = true,
                            .two_mechanisms = true,
+                           .measured_rate = true,
                            .money = true});
     known.push_back(duplex_need());
-    report.merge(check_needs(rules, ranking_needs(rules), known));
+    auto needs = ranking_needs(rules);
+    needs.insert(needs.end(), more.begin(), more.end());
+    report.merge(check_needs(rules, needs, known));
     return report;
 }
 
-std::vector<std::size_t> fields_read(const RuleSet& rules) {
+std::array<std::vector<std::size_t>, 2> fields_by_mechanism(const RuleSet& rules) {
     Ranking one_each;
     one_each.resize({1, 1}, models_of(rules));
     const auto quantities = one_each.views();
-    std::vector<std::size_t> fields = fields_of_row(quantities, 0);
-    const auto more = fields_of_row(quantities, 1);
+    return {fields_of_row(quantities, 0), fields_of_row(quantities, 1)};
+}
+
+std::vector<std::size_t> fields_read(const RuleSet& rules) {
+    auto [fields, more] = fields_by_mechanism(rules);
     fields.insert(fields.end(), more.begin(), more.end());
     std::ranges::sort(fields);
     fields.erase(std::unique(fields.begin(), fields.end()), fields.end());

@@ -1,6 +1,9 @@
 #pragma once
 
+#include <array>
 #include <cstdint>
+#include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -12,6 +15,7 @@
 #include "exposure/exposure.h"
 #include "likelihood/likelihood.h"
 #include "plant/plant.h"
+#include "ranking/outlook.h"
 #include "ranking/risk.h"
 #include "ruleset/ruleset.h"
 
@@ -54,6 +58,7 @@ struct Ranking {
     std::vector<std::uint32_t> order;         ///< row of each rank: order[0] is rank 1
     std::vector<std::uint8_t> effectiveness;  ///< of each row of inspections.csv
     std::vector<NotRanked> not_ranked;
+    std::optional<Outlook> outlook;  ///< for whoever asks for it: see outlook_of()
 
     /// Rows calculated; those that a table refused are not in `order`.
     [[nodiscard]] std::size_t rows() const { return segment_rows.size(); }
@@ -76,12 +81,16 @@ struct Ranking {
 [[nodiscard]] std::vector<TableNeed> ranking_needs(const RuleSet& rules);
 
 /// Problems that keep ranking from using `rules`: missing or unfit tables, models that do not go
-/// together; and warnings of tables that no model reads.
-[[nodiscard]] Report check_rules(const RuleSet& rules);
+/// together; and warnings of tables that nothing reads.
+/// @param more  what steps after the ranking read
+[[nodiscard]] Report check_rules(const RuleSet& rules, std::span<const TableNeed> more = {});
 
 /// Columns of segments.csv that ranking by `rules` reads, as indices into segment_fields(): what
 /// can be an assumption.
 [[nodiscard]] std::vector<std::size_t> fields_read(const RuleSet& rules);
+
+/// The same for wall loss and for cracking, each by itself.
+[[nodiscard]] std::array<std::vector<std::size_t>, 2> fields_by_mechanism(const RuleSet& rules);
 
 /// Ranks the segments of `plant` at plant.ranked_at: ferritic ones by wall loss under insulation,
 /// stainless ones by stress-corrosion cracking where the rules can.  Rows are ordered by risk, the

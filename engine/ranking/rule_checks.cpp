@@ -9,6 +9,7 @@
 #include "diagnostics/text.h"
 #include "intake/load_plant.h"
 #include "intake/source_file.h"
+#include "ranking/check_plant.h"
 #include "ranking/explain.h"
 #include "ranking/ranking.h"
 
@@ -81,30 +82,6 @@ std::string inspections_csv(const RuleCheck& check) {
     return csv;
 }
 
-void read_plant_cells(const RuleCheck& check, PlantDescription& plant, Report& report) {
-    for (const RuleCheck::Cell& cell : check.plant) {
-        const NumberReading reading = read_quantity(cell.text);
-        if (cell.key == "management_score" && reading.fault == NumberFault::none &&
-            reading.unit == "%") {
-            plant.management_score_percent = reading.value;
-            continue;
-        }
-        // Of the unit of the check's segment.
-        if (cell.key == "lost_margin" && reading.fault == NumberFault::none &&
-            reading.unit == plant.currency) {
-            plant.outages[std::string{cell_of(check, "unit")}].lost_margin_per_day = reading.value;
-            continue;
-        }
-        report.add({.problem = Problem::unknown_key,
-                    .where = cell.place,
-                    .subject = check.name,
-                    .found = "'" + printable(cell.key) + ": " + printable(cell.text) + "'",
-                    .expected = "management_score: NUMBER %, or lost_margin: NUMBER USD (a day)",
-                    .mend = "correct the key or the value",
-                    .excerpt = {}});
-    }
-}
-
 LoadedPlant load_check(const RuleCheck& check, const RuleSet& rules) {
     Report report;
     const auto date = parse_date(check.date);
@@ -120,8 +97,7 @@ LoadedPlant load_check(const RuleCheck& check, const RuleSet& rules) {
     }
     const std::string shown = to_string(check.place) + " (" + check.name + ")";
     PlantSources sources;
-    sources.file.description.name = check.name;
-    read_plant_cells(check, sources.file.description, report);
+    sources.file.description = plant_of_check(check, report);
     sources.segments = source_from_text(segments_csv(check), shown + " segment", report);
     if (!check.inspections.empty()) {
         sources.inspections =

@@ -1,5 +1,6 @@
 #include "report/cautions.h"
 #include "report/explain_text.h"
+#include "report/forecast_json.h"
 #include "report/json_writer.h"
 
 namespace lagline {
@@ -83,7 +84,12 @@ void write(JsonWriter& json, const ExplainedInspection& inspection) {
     json.member("report", inspection.report);
     json.member_flag("gave_wall", inspection.gave_wall);
     json.member_flag("found_coating_failed", inspection.found_coating_failed);
+    json.member_flag("conflicts", inspection.conflicts);
     json.member_flag("after_rank_date", inspection.after_rank_date);
+    json.key("used_for");
+    json.begin_array();
+    for (const std::string& use : inspection.used_for) json.text(use);
+    json.end_array();
     json.place(inspection.place);
     json.key("rule");
     json.begin_object();
@@ -100,6 +106,7 @@ void write_head(JsonWriter& json, const Explanation& told) {
     json.member("mechanism", told.mechanism);
     json.member_count("rank", told.rank);
     json.member_count("of", told.of);
+    if (told.rank_today > 0) json.member_count("rank_today", told.rank_today);
     json.member("ranked_at", to_string(told.at.date));
     json.member("ranked_at_reason", told.at.reason);
     json.member("currency", told.currency);
@@ -137,6 +144,12 @@ std::string explain_json(const Explanation& told) {
     json.begin_array();
     for (const ExplainedQuantity& quantity : told.quantities) write(json, quantity);
     json.end_array();
+    if (told.ahead && !told.ahead->curves.empty()) {
+        json.key("ahead");
+        json.begin_object();
+        write_curve(json, *told.ahead, told.ahead->curves.front());
+        json.end_object();
+    }
     json.key("levels");
     json.begin_array();
     for (const ServiceLevel& level : told.levels) {

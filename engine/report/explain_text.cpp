@@ -38,7 +38,7 @@ class ExplanationWriter {
     ExplanationWriter(const Explanation& told, const TextStyle& style)
         : told_(told), style_(style) {}
 
-    std::string write() {
+    std::string write(const std::string& ahead) {
         head();
         std::string_view section;
         for (const ExplainedQuantity& quantity : told_.quantities) {
@@ -50,6 +50,10 @@ class ExplanationWriter {
         }
         levels();
         sweating();
+        if (!ahead.empty()) {
+            text_ += "\n" + coloured("The years ahead if nothing is done", Tone::strong, style_) +
+                     "\n" + ahead;
+        }
         hot_spots();
         inspections();
         cautions();
@@ -68,8 +72,11 @@ class ExplanationWriter {
         const bool fits = display_width(name) + 2 + display_width(what) <= style_.width;
         text_ += coloured(name, Tone::strong, style_) + (fits ? "  " + what : "") + "\n";
         if (!fits) text_ += "  " + wrapped(what, style_.width - 2, 2) + "\n";
+        const std::string today =
+            told_.rank_today > 0 ? "today " + std::to_string(told_.rank_today) + "; " : "";
         line("Rank " + std::to_string(told_.rank) + " of " + std::to_string(told_.of) + " at " +
-                 to_string(told_.at.date) + " (" + told_.at.reason + "); " + to_string(told_.place),
+                 to_string(told_.at.date) + " (" + told_.at.reason + "); " + today +
+                 to_string(told_.place),
              0);
         std::string why;
         for (const Driver& driver : told_.drivers) {
@@ -197,16 +204,11 @@ class ExplanationWriter {
         }
         std::vector<std::vector<std::string>> rows;
         for (const ExplainedInspection& each : told_.inspections) {
-            std::string use;
-            if (each.gave_wall) use = "gives the wall";
-            if (each.found_coating_failed)
-                use += (use.empty() ? "" : ", ") + std::string{"coating failed"};
-            if (each.after_rank_date) use = "after the rank date, not used";
             rows.push_back(
                 {to_string(each.date), each.technique, short_number(each.coverage_percent, 3),
                  each.effectiveness,
                  each.least_thickness_mm ? short_number(*each.least_thickness_mm, 3) : "",
-                 each.rust_grade ? short_number(*each.rust_grade, 2) : "", use,
+                 each.rust_grade ? short_number(*each.rust_grade, 2) : "",
                  std::to_string(each.place.line)});
         }
         text_ += text_table({{"date", false, 0},
@@ -215,9 +217,21 @@ class ExplanationWriter {
                              {"eff.", false, 0},
                              {"wall mm", true, 0},
                              {"rust", true, 0},
-                             {"used", false, 0},
                              {"line", true, 0}},
                             rows, style_);
+        text_ += "\n" + coloured("What they were used for", Tone::strong, style_) + "\n";
+        for (const ExplainedInspection& each : told_.inspections) {
+            text_ += "  " + wrapped(uses(each), style_.width - 2, 4) + "\n";
+        }
+    }
+
+    static std::string uses(const ExplainedInspection& inspection) {
+        std::string text;
+        for (const std::string& use : inspection.used_for) text += (text.empty() ? "" : ", ") + use;
+        if (text.empty()) text = "nothing";
+        if (inspection.after_rank_date) text = "after the rank date, not used";
+        return to_string(inspection.date) + ", line " + std::to_string(inspection.place.line) +
+               ": " + text;
     }
 
     void cautions() {
@@ -257,8 +271,9 @@ class ExplanationWriter {
 
 }  // namespace
 
-std::string explain_text(const Explanation& told, const TextStyle& style) {
-    return ExplanationWriter{told, style}.write();
+std::string explain_text(const Explanation& told, const TextStyle& style,
+                         const std::string& ahead) {
+    return ExplanationWriter{told, style}.write(ahead);
 }
 
 }  // namespace lagline

@@ -9,7 +9,9 @@ namespace lagline {
 
 /// Why a segment ranks where it does, for a terminal: each quantity in the order of the method with
 /// its equation, and below it the cells and rule entries it is made of, with their places.
-[[nodiscard]] std::string explain_text(const Explanation& told, const TextStyle& style);
+/// @param ahead  the years ahead as text of its own, put before the inspections; may be empty
+[[nodiscard]] std::string explain_text(const Explanation& told, const TextStyle& style,
+                                       const std::string& ahead = {});
 
 /// The same numbers as a JSON document: for each quantity the value, unit, equation, formula,
 /// source, inputs (with file, line, column) and rules (with file and line).

@@ -23,6 +23,7 @@ class RowWriter {
 
     [[nodiscard]] std::string heading() const {
         std::string csv = "rank,segment,line,unit,mechanism";
+        if (ranking_.outlook) csv += ",rank_today,risk_today,due_date,due_by";
         for (const ColumnView& column : columns_) csv += "," + csv_heading(*column.info);
         return csv + ",assumptions,currency\n";
     }
@@ -37,6 +38,7 @@ class RowWriter {
         }
         csv += ',';
         csv += ranking_.mechanism(row);
+        if (ranking_.outlook) append_outlook(csv, *ranking_.outlook, rank, row);
         for (std::size_t i = 0; i < columns_.size(); ++i) {
             csv += ',';
             if (!columns_[i].covers(row)) continue;  // of the other mechanism
@@ -54,6 +56,19 @@ class RowWriter {
     }
 
   private:
+    static void append_outlook(std::string& csv, const Outlook& outlook, std::size_t rank,
+                               std::uint32_t row) {
+        csv += ',';
+        if (outlook.rank_today[row] > 0) append_number(csv, outlook.rank_today[row]);
+        csv += ',';
+        if (outlook.rank_today[row] > 0) append_number(csv, outlook.risk_today_per_year[row]);
+        const auto criterion = rank < outlook.due.size() ? outlook.due[rank].first() : std::nullopt;
+        csv += ',';
+        if (criterion) csv += to_string(*outlook.due[rank].date());
+        csv += ',';
+        if (criterion) csv += to_string(*criterion);
+    }
+
     const Plant& plant_;
     const Ranking& ranking_;
     std::vector<ColumnView> columns_;

@@ -22,6 +22,12 @@ void write_head(JsonWriter& json, const Plant& plant, const RuleSet& rules,
     json.begin_array();
     for (const std::string& layer : rules.layers) json.text(layer);
     json.end_array();
+    if (ranking.outlook) {
+        json.member("today", to_string(ranking.outlook->today));
+        json.member("criteria", describe(ranking.outlook->criteria, plant.description.currency));
+        json.member_count("horizon_years",
+                          static_cast<std::size_t>(ranking.outlook->horizon_years));
+    }
     json.member_count("ranked", ranking.order.size());
     json.member_count("not_ranked_count", ranking.not_ranked.size());
     json.member("caution", screening_caution);
@@ -44,6 +50,21 @@ void write_columns(JsonWriter& json, const Plant& plant, const std::vector<Colum
     json.end_array();
 }
 
+void write_outlook(JsonWriter& json, const Outlook& outlook, std::size_t rank, std::uint32_t row) {
+    if (outlook.rank_today[row] > 0) {
+        json.member_count("rank_today", outlook.rank_today[row]);
+        json.member("risk_today", outlook.risk_today_per_year[row]);
+    }
+    json.key("due");
+    json.begin_object();
+    for (const Criterion criterion : all_criteria) {
+        if (rank >= outlook.due.size()) break;
+        const auto& day = outlook.due[rank].reached[static_cast<std::size_t>(criterion)];
+        if (day) json.member(to_string(criterion), to_string(*day));
+    }
+    json.end_object();
+}
+
 void write_row(JsonWriter& json, const Plant& plant, const RuleSet& rules, const Ranking& ranking,
                const std::vector<ColumnView>& columns, std::size_t rank) {
     const std::uint32_t row = ranking.order[rank];
@@ -54,6 +75,7 @@ void write_row(JsonWriter& json, const Plant& plant, const RuleSet& rules, const
     json.member("line", plant.segments.texts(S::line)[segment]);
     json.member("unit", plant.segments.texts(S::unit)[segment]);
     json.member("mechanism", ranking.mechanism(row));
+    if (ranking.outlook) write_outlook(json, *ranking.outlook, rank, row);
     for (const ColumnView& column : columns) {
         if (!column.covers(row)) continue;  // of the other mechanism
         json.key(column.info->key);

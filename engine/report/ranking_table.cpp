@@ -60,22 +60,29 @@ class TableWriter {
     }
 
     std::string table(std::size_t rows) const {
-        std::vector<TableColumn> columns{{"rank", true, 0}, {"segment", false, 16}};
-        if (wide()) columns.push_back({"line", false, 10});
-        columns.push_back({"unit", false, 8});
-        columns.push_back({"degC", true, 0});
+        std::vector<TableColumn> columns{{"rank", true, 0}};
+        if (ranking_.outlook) columns.push_back({"today", true, 0});
+        columns.push_back({"segment", false, 16});
+        if (shows_line()) columns.push_back({"line", false, 10});
+        if (shows_place()) columns.push_back({"unit", false, 8});
+        if (shows_degc()) columns.push_back({"degC", true, 0});
         if (very()) columns.push_back({"mm/y", true, 0});
-        columns.push_back({"lost", true, 0});
+        if (shows_place()) columns.push_back({"lost", true, 0});
         columns.push_back({"leak/y", true, 0});
         columns.push_back({"risk/y", true, 0});
         columns.push_back({"band", false, 0});
-        columns.push_back({"gaps", true, 0});
+        if (ranking_.outlook) columns.push_back({"due", false, 0});
+        if (shows_place()) columns.push_back({"gaps", true, 0});
         columns.push_back({wide() ? "worse than typical in" : "worse in", false, 0});
         std::vector<std::vector<std::string>> cells;
         for (std::size_t rank = 0; rank < rows; ++rank) cells.push_back(row(rank));
         return text_table(columns, cells, style_);
     }
 
+    // With today's rank and the due date beside it, a narrow table has room for less.
+    [[nodiscard]] bool shows_line() const { return ranking_.outlook ? very() : wide(); }
+    [[nodiscard]] bool shows_place() const { return wide() || !ranking_.outlook; }
+    [[nodiscard]] bool shows_degc() const { return very() || !ranking_.outlook; }
     [[nodiscard]] bool wide() const { return style_.width >= wide_enough; }
     [[nodiscard]] bool very() const { return style_.width >= very_wide; }
 
@@ -86,22 +93,27 @@ class TableWriter {
         const auto text = [&](S field) {
             return printable(plant_.segments.texts(field)[segment], 40);
         };
-        std::vector<std::string> cells{std::to_string(rank + 1), text(S::segment)};
-        if (wide()) cells.push_back(text(S::line));
-        cells.push_back(text(S::unit));
-        cells.push_back(short_number(ranking_.exposure.metal_temperature_degc[at], 3));
+        std::vector<std::string> cells{std::to_string(rank + 1)};
+        if (ranking_.outlook) cells.push_back(rank_today(row));
+        cells.push_back(text(S::segment));
+        if (shows_line()) cells.push_back(text(S::line));
+        if (shows_place()) cells.push_back(text(S::unit));
+        if (shows_degc()) {
+            cells.push_back(short_number(ranking_.exposure.metal_temperature_degc[at], 3));
+        }
         if (very()) {
             cells.push_back(loses_wall(row)
                                 ? short_number(ranking_.wall_loss.corrosion_rate_mm_per_year[at], 2)
                                 : "");
         }
-        cells.push_back(lost(row));
+        if (shows_place()) cells.push_back(lost(row));
         cells.push_back(short_number(ranking_.likelihood.probability_of_failure_per_year[at], 2));
         cells.push_back(compact(ranking_.risk.risk_per_year[at]));
         const std::size_t band = ranking_.risk.risk_category[at];
         cells.push_back(
             coloured(risks_.words[band].key, tone_of_band(band, risks_.words.size()), style_));
-        cells.push_back(std::to_string(ranking_.assumptions[row]));
+        if (ranking_.outlook) cells.push_back(due(rank));
+        if (shows_place()) cells.push_back(std::to_string(ranking_.assumptions[row]));
         cells.push_back(reasons(row));
         return cells;
     }
@@ -117,6 +129,23 @@ class TableWriter {
                "%";
     }
 
+    std::string rank_today(std::uint32_t row) const {
+        const std::uint32_t rank = ranking_.outlook->rank_today[row];
+        return rank > 0 ? std::to_string(rank) : "";
+    }
+
+    // Year and month; a segment that is due already says so.
+    std::string due(std::size_t rank) const {
+        const Outlook& outlook = *ranking_.outlook;
+        const auto day = outlook.due[rank].date();
+        if (!day) return "";
+        constexpr std::size_t year_and_month = 7;
+        std::string text =
+            *day <= outlook.today ? "now" : to_string(*day).substr(0, year_and_month);
+        if (very()) text += " " + std::string{to_string(*outlook.due[rank].first())};
+        return *day <= ranking_.at.date ? coloured(text, Tone::bad, style_) : text;
+    }
+
     std::string reasons(std::uint32_t row) const {
         std::string text;
         for (const Driver& driver : drivers_.find(row, style_.width >= very_wide ? 3 : 2)) {
@@ -128,12 +157,22 @@ class TableWriter {
         return text;
     }
 
+    std::string outlook_legend() const {
+        if (!ranking_.outlook) return "";
+        const Outlook& outlook = *ranking_.outlook;
+        return " today: rank on " + to_string(outlook.today) + "; due: first day within " +
+               std::to_string(outlook.horizon_years) + " years on which a criterion is reached: " +
+               describe(outlook.criteria, plant_.description.currency) + ".";
+    }
+
     std::string legend() const {
-        return wrapped(
-                   "lost: expected share of the wall lost since it was last known; leak/y: "
-                   "probability of a leak in a year; gaps: inputs assumed.",
-                   style_.width, 0) +
-               "\n";
+        std::string text = "leak/y: probability of a leak in a year.";
+        if (shows_place()) {
+            text =
+                "lost: expected share of the wall lost since it was last known; leak/y: "
+                "probability of a leak in a year; gaps: inputs assumed.";
+        }
+        return wrapped(text + outlook_legend(), style_.width, 0) + "\n";
     }
 
     std::string bands() const {

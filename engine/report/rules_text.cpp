@@ -5,6 +5,7 @@
 
 #include "blocks/number_text.h"
 #include "diagnostics/text.h"
+#include "plant/field.h"
 
 namespace lagline {
 namespace {
@@ -81,6 +82,14 @@ std::string entry_table(const std::vector<RuleLine>& lines, bool with_table,
     return text_table(columns, rows, style);
 }
 
+std::string about(const Distribution& made) {
+    const bool of_segments = made.file == DistributionFile::segments;
+    const auto fields = of_segments ? segment_fields() : inspection_fields();
+    return "distribution (" + std::string{to_string(made.kind)} + ") of " +
+           std::string{to_string(made.cell)} + " cells of " + std::string{fields[made.field].key} +
+           " in " + (of_segments ? "segments.csv" : "inspections.csv") + ": " + made.reason;
+}
+
 }  // namespace
 
 std::string rules_list(const RuleSet& rules, const TextStyle& style) {
@@ -124,6 +133,10 @@ std::string rules_table(const RuleSet& rules, std::string_view table, const Text
                             ", above: " + std::string{to_string(info.above)},
                         style.width, 2) +
                 "\n";
+    }
+    const auto distribution = rules.distributions.find(table);
+    if (distribution != rules.distributions.end()) {
+        text += wrapped(about(distribution->second), style.width, 2) + "\n";
     }
     text += "\n" + entry_table(lines, false, style);
     for (const RuleLine& line : lines) {

@@ -72,6 +72,20 @@ void SvgWriter::rectangle(double x, double y, double width, double height,
     svg_.append(attributes).append("/>\n");
 }
 
+void SvgWriter::polyline(const std::vector<std::pair<double, double>>& points,
+                         std::string_view attributes) {
+    svg_ += "<polyline points=\"";
+    for (const auto& [x, y] : points) svg_ += pixels(x) + "," + pixels(y) + " ";
+    svg_.back() = '"';
+    svg_.append(attributes).append("/>\n");
+}
+
+void SvgWriter::circle(double x, double y, double radius, std::string_view attributes) {
+    svg_ +=
+        "<circle cx=\"" + pixels(x) + "\" cy=\"" + pixels(y) + "\" r=\"" + pixels(radius) + "\"";
+    svg_.append(attributes).append("/>\n");
+}
+
 void SvgWriter::text(double x, double y, std::string_view text, std::string_view attributes) {
     svg_ += "<text x=\"" + pixels(x) + "\" y=\"" + pixels(y) + "\"";
     svg_.append(attributes).append(">").append(xml_text(text)).append("</text>\n");

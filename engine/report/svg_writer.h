@@ -3,6 +3,7 @@
 #include <string>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 namespace lagline {
 
@@ -24,6 +25,10 @@ class SvgWriter {
     void line(double x1, double y1, double x2, double y2, std::string_view attributes);
     void rectangle(double x, double y, double width, double height, std::string_view attributes);
     void text(double x, double y, std::string_view text, std::string_view attributes = "");
+    /// Straight lines from point to point, each {x, y}.
+    void polyline(const std::vector<std::pair<double, double>>& points,
+                  std::string_view attributes);
+    void circle(double x, double y, double radius, std::string_view attributes);
     /// Markup as it stands.
     void raw(std::string_view markup) { svg_ += markup; }
 

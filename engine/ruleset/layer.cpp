@@ -8,14 +8,16 @@
 #include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
 #include "plant/field.h"
+#include "ruleset/distribution_reader.h"
 
 namespace lagline {
 namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::array<std::string_view, 8> top_keys{"ruleset", "sources", "words",        "defaults",
-                                                   "tables",  "changes", "site_factors", "checks"};
+constexpr std::array<std::string_view, 9> top_keys{"ruleset",  "sources",      "words",
+                                                   "defaults", "tables",       "distributions",
+                                                   "changes",  "site_factors", "checks"};
 constexpr std::array<std::string_view, 3> ruleset_keys{"name", "meaning", "based_on"};
 constexpr std::array<std::string_view, 3> document_keys{"title", "edition", "note"};
 constexpr std::array<std::string_view, 4> default_keys{"take", "reason", "source", "basis"};
@@ -334,6 +336,9 @@ void add_layer(const Layer& layer, RuleDraft& draft, Report& report) {
                 [&](const auto& key, const auto& node) { read_table_entry(key, node, r, tables); });
     r.each_pair("defaults", defaults,
                 [&](const auto& key, const auto& node) { read_default(key, node, r, defaults); });
+    r.each("distributions", [&](const YamlNode& map) {
+        read_distributions(map, draft.rules, r.scope("distributions"));
+    });
     r.each("site_factors", [&](const YamlNode& map) {
         read_site_factors(map, draft.rules, layer.overlay, r.scope("site_factors"));
     });

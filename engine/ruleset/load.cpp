@@ -3,6 +3,7 @@
 
 #include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
+#include "ruleset/distribution_reader.h"
 #include "ruleset/layer.h"
 #include "ruleset/ruleset.h"
 
@@ -164,6 +165,7 @@ LoadedRules load_rules(const fs::path& rules_root, const std::string& name_or_di
     for (const auto& [name, table] : draft.tables) {
         if (!table.broken) finish_table(table, draft.rules, report);
     }
+    if (report.ok()) check_distributions(draft.rules, report);
     report.sort();
     if (report.ok()) loaded.rules = std::move(draft.rules);
     return loaded;

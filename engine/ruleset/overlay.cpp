@@ -6,14 +6,16 @@
 #include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
 #include "plant/field.h"
+#include "ruleset/distribution_reader.h"
 #include "ruleset/table_draft.h"
 #include "ruleset/units.h"
 
 namespace lagline {
 namespace {
 
-constexpr std::array<std::string_view, 9> change_keys{
-    "table", "default", "entry", "to", "replace", "reason", "who", "source", "basis"};
+constexpr std::array<std::string_view, 10> change_keys{"table",  "default", "distribution", "entry",
+                                                       "to",     "replace", "reason",       "who",
+                                                       "source", "basis"};
 
 /// One item of `changes` on its way into the rules.
 struct Change {
@@ -247,25 +249,79 @@ void change_default(const Change& change, const YamlNode& name) {
     rule.place = place_of(*to);
 }
 
-/// The key that says what is changed: `table` or `default`.
-const YamlNode* subject_of(const YamlNode& node, bool& is_table, const Scope& scope) {
-    const auto* table = node.find("table");
-    const auto* of_default = node.find("default");
-    is_table = table != nullptr;
-    if ((table == nullptr) != (of_default == nullptr)) return is_table ? table : of_default;
-    const bool both = table != nullptr;
-    scope.error(both ? Problem::contradiction : Problem::missing_key, node,
-                both ? "both 'table' and 'default'" : "neither 'table' nor 'default'",
-                "what is changed: a table or a default", both ? "drop one" : "add table: NAME");
-    return nullptr;
+std::string summary(const Distribution& made) {
+    return std::string(to_string(made.kind)) + " at " + to_string(made.info.place);
+}
+
+// What may stand in a cell hangs together, so a distribution is replaced as a whole.
+void change_distribution(const Change& change, const YamlNode& name) {
+    const auto text = read_text(name, change.scope);
+    const auto* replace = need(change.node, "replace", change.scope);
+    if (!text || replace == nullptr) return;
+    auto& all = change.draft.rules.distributions;
+    const auto at = all.find(*text);
+    if (at == all.end()) {
+        std::vector<std::string_view> names;
+        for (const auto& [known, made] : all) names.emplace_back(known);
+        const auto hint = did_you_mean(*text, names);
+        change.scope.error(Problem::missing_table, name,
+                           "the distribution '" + printable(*text) + "'",
+                           "a distribution of the layers below",
+                           hint.empty() ? "put a new one under 'distributions'" : hint);
+        return;
+    }
+    const auto errors = change.scope.report.errors();
+    Distribution fresh = read_distribution(name, *replace, change.draft.rules, Basis::site,
+                                           change.scope.at("replace"));
+    if (change.scope.report.errors() != errors) return;
+    const Distribution& old = at->second;
+    if (fresh.file != old.file || fresh.field != old.field || fresh.cell != old.cell) {
+        change.scope.error(Problem::contradiction, *replace, "a distribution of other cells",
+                           "one for the cells that '" + *text + "' stands for",
+                           "put a distribution of other cells under 'distributions'");
+        return;
+    }
+    fresh.info.name = *text;
+    for (RuleEntry& entry : fresh.entries) {
+        entry.reason = change.reason;
+        const auto before = std::ranges::find(old.entries, entry.key, &RuleEntry::key);
+        if (before != old.entries.end()) entry.replaced = entry_text(old.info, *before);
+    }
+    if (record(change, name, "distribution: " + *text, summary(old), summary(fresh))) {
+        at->second = std::move(fresh);
+    }
+}
+
+constexpr std::array<std::string_view, 3> subjects{"table", "default", "distribution"};
+
+/// The key that says what is changed: `table`, `default` or `distribution`.
+const YamlNode* subject_of(const YamlNode& node, std::string_view& subject, const Scope& scope) {
+    const YamlNode* found = nullptr;
+    for (const std::string_view key : subjects) {
+        const auto* name = node.find(key);
+        if (name == nullptr) continue;
+        if (found != nullptr) {
+            scope.error(Problem::contradiction, node,
+                        "both '" + std::string(subject) + "' and '" + std::string(key) + "'",
+                        "what is changed: one of " + listing(subjects), "drop one");
+            return nullptr;
+        }
+        found = name;
+        subject = key;
+    }
+    if (found == nullptr) {
+        scope.error(Problem::missing_key, node, "neither of " + listing(subjects),
+                    "what is changed: one of " + listing(subjects), "add table: NAME");
+    }
+    return found;
 }
 
 void read_change(const YamlNode& node, RuleDraft& draft, std::map<std::string, Place>& made_here,
                  const Scope& list_scope) {
     if (!expect_map(node, list_scope)) return;
     expect_keys(node, change_keys, list_scope);
-    bool is_table = false;
-    const auto* name = subject_of(node, is_table, list_scope);
+    std::string_view subject;
+    const auto* name = subject_of(node, subject, list_scope);
     const auto scope = name == nullptr ? list_scope : list_scope.at(name->text);
     Change change{node, draft, made_here, scope, {}, {}, {}};
     change.reason = need_text(node, "reason", scope, Problem::missing_reason).value_or("");
@@ -273,10 +329,12 @@ void read_change(const YamlNode& node, RuleDraft& draft, std::map<std::string, P
     change.provenance.basis = Basis::site;
     change.provenance = read_provenance(node, draft.rules, change.provenance, scope);
     if (name == nullptr) return;
-    if (is_table) {
+    if (subject == "table") {
         change_table(change, *name);
-    } else {
+    } else if (subject == "default") {
         change_default(change, *name);
+    } else {
+        change_distribution(change, *name);
     }
 }
 

@@ -73,6 +73,9 @@ std::vector<RuleLine> all_entries(const RuleSet& rules) {
         for (const auto& entry : table.entries) lines.push_back({&table.info, &entry});
         lines.push_back({&table.info, &table.otherwise});
     }
+    for (const auto& [name, made] : rules.distributions) {
+        for (const auto& entry : made.entries) lines.push_back({&made.info, &entry});
+    }
     std::ranges::stable_sort(lines, {}, [](const RuleLine& line) { return line.table->name; });
     return lines;
 }

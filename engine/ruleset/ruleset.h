@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "diagnostics/diagnostic.h"
+#include "ruleset/distribution.h"
 #include "ruleset/table.h"
 
 namespace lagline {
@@ -97,6 +98,7 @@ struct RuleSet {
     std::map<std::string, GridTable, std::less<>> grids;
     std::map<std::string, SiteFactorTable, std::less<>> site_factors;
     std::map<std::string, DefaultRule, std::less<>> defaults;  ///< by field
+    std::map<std::string, Distribution, std::less<>> distributions;
     std::vector<RuleChange> changes;
     std::vector<RuleCheck> checks;
 
@@ -144,7 +146,7 @@ struct RuleLine {
     const TableInfo* table = nullptr;
     const RuleEntry* entry = nullptr;
 };
-/// Every entry of every table, by table name, in file order within a table.
+/// Every entry of every table and distribution, by name, in file order within one.
 [[nodiscard]] std::vector<RuleLine> all_entries(const RuleSet& rules);
 
 /// Problems where `rules` does not provide `needs` as stated, or has a table that is neither among

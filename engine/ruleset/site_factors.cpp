@@ -1,14 +1,16 @@
 #include <array>
 #include <utility>
 
+#include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
+#include "plant/field.h"
 #include "ruleset/layer.h"
 
 namespace lagline {
 namespace {
 
-constexpr std::array<std::string_view, 8> factor_keys{"column", "meaning", "entries", "otherwise",
-                                                      "source", "basis",   "note",    "reason"};
+constexpr std::array<std::string_view, 9> factor_keys{
+    "column", "meaning", "entries", "otherwise", "learned", "source", "basis", "note", "reason"};
 
 /// A factor is a share of the rate, so it is never negative.
 std::optional<RuleEntry> read_factor(const YamlNode& node, const SiteFactorTable& table,
@@ -43,6 +45,41 @@ void read_factor_entries(const YamlNode& map, SiteFactorTable& table, const Rule
     }
 }
 
+/// A column of segments.csv has texts or words; a number or a day is no group.
+void check_column(const YamlNode& node, const SiteFactorTable& table, const RuleSet& rules,
+                  const Scope& scope) {
+    const auto index = find_field(segment_fields(), table.info.by);
+    if (!index) return;  // a column of the site's own
+    const FieldInfo& field = segment_fields()[*index];
+    if (field.kind == FieldKind::text) return;
+    if (field.words.empty()) {
+        scope.error(Problem::contradiction, *node.find("column"), std::string(field.key),
+                    "a column of texts or words",
+                    "group by a column of texts or words, or by one of the site's own");
+        return;
+    }
+    const auto words = rules.vocabularies.find(field.words);
+    const auto* entries = node.find("entries");
+    if (words == rules.vocabularies.end() || entries == nullptr) return;
+    for (const auto& key : entries->keys) {
+        if (!key.is_scalar() || words->second.code(trimmed(key.text))) continue;
+        scope.at("entries").error(Problem::unknown_word, key, "'" + printable(key.text) + "'",
+                                  "a word of the column " + std::string(field.key),
+                                  suggest(key.text, words->second.keys()));
+    }
+}
+
+std::optional<Date> read_learned(const YamlNode& node, const Scope& scope) {
+    if (node.find("learned") == nullptr) return std::nullopt;
+    const auto text = need_text(node, "learned", scope);
+    if (!text) return std::nullopt;
+    const auto day = parse_date(*text);
+    if (day && day->precise) return day->date;
+    scope.error(Problem::not_a_date, *node.find("learned"), "'" + printable(*text) + "'", "a day",
+                "write it as 2025-01-31");
+    return std::nullopt;
+}
+
 SiteFactorTable read_site_factor(const YamlNode& key, const YamlNode& node, const RuleSet& rules,
                                  bool overlay, const Scope& scope) {
     SiteFactorTable table;
@@ -69,6 +106,8 @@ SiteFactorTable read_site_factor(const YamlNode& key, const YamlNode& node, cons
                                  scope.at("otherwise"));
         if (entry) table.otherwise = std::move(*entry);
     }
+    table.learned = read_learned(node, scope);
+    check_column(node, table, rules, scope);
     return table;
 }
 

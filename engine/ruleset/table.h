@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "diagnostics/diagnostic.h"
+#include "quantity/date.h"
 #include "quantity/unit.h"
 
 namespace lagline {
@@ -141,11 +142,13 @@ struct GridTable {
     }
 };
 
-/// A factor on the corrosion rate by the text in a column of the site's own.
+/// A factor on the corrosion rate by the text or word in a column of segments.csv, or of the site's
+/// own.
 struct SiteFactorTable {
-    TableInfo info;                  ///< info.by is the heading of the site's column
+    TableInfo info;                  ///< info.by is the heading of the column
     std::vector<RuleEntry> entries;  ///< key = text of the cell
     RuleEntry otherwise;             ///< for every other text, and for empty cells
+    std::optional<Date> learned;     ///< day of the last finding it was made from
     [[nodiscard]] const RuleEntry& find(std::string_view text) const;
 };
 

@@ -26,7 +26,8 @@ CoatingLife life_of(const char* system, const RowCells& changes, double highest_
     const Plant plant =
         read_made({.segments = {made_segment("S-1", cells)}, .description = description}, rules());
     return coating_life(plant, coating_life_rules(rules(), plant), 0,
-                        word_code(rules(), "driver", "moderate"), highest_degc, lowest_degc);
+                        word_code(rules(), "driver", "moderate"), highest_degc, lowest_degc,
+                        make_date(2025, 1, 1));
 }
 
 RowCells film(const char* thickness) { return {{"coating_thickness", thickness}}; }

@@ -29,6 +29,23 @@ TEST_CASE("warnings do not stop a ranking but are told on standard error") {
     CHECK(holds(checked.out, "0 errors, 1 warning"));
 }
 
+TEST_CASE(
+    "readings that contradict each other are warned of at their cell, with the rules' answer") {
+    const StarterPlant plant;
+    plant.write("inspections.csv",
+                "segment,date,technique,coverage [%],least_thickness [mm]\n"
+                "EX-001,2010-01-01,strip_and_measure,100,4.5\n"
+                "EX-001,2015-01-01,strip_and_measure,100,5.5\n");
+    const Ran kept = run({"check", plant.path(), "--at", fixed_day});
+    CHECK(kept.code == 0);
+    CHECK(count(kept.out, "warning [contradiction] least_thickness") == 1);
+    CHECK(holds(kept.out, "inspections.csv:3:"));
+    CHECK(holds(kept.out, "set aside"));
+    const Ran used = run({"check", plant.path(), "--at", fixed_day, "--rules", "published"});
+    CHECK(count(used.out, "warning [contradiction] least_thickness") == 1);
+    CHECK_FALSE(holds(used.out, "set aside"));
+}
+
 TEST_CASE("a rank date before a segment is in service is a warning") {
     const StarterPlant plant;
     const Ran checked = run({"check", plant.path(), "--at", "1990-01-01"});

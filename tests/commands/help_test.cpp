@@ -11,6 +11,8 @@ TEST_CASE("--help of every command teaches by example and fits a terminal") {
                                      {"check"},
                                      {"rank"},
                                      {"explain"},
+                                     {"backtest"},
+                                     {"pool"},
                                      {"rules"},
                                      {"synthesise"},
                                      {"dictionary"}}) {
@@ -38,8 +40,10 @@ TEST_CASE("wrong use ends with 2 and one line that says what is wrong") {
         std::string said;
     };
     for (const Case& each :
-         {Case{{}, "A subcommand is required"}, Case{{"rnk"}, "did you mean 'rank'?"},
-          Case{{"xyz"}, "there are new, check, rank"}, Case{{"rank"}, "plant is required"},
+         {Case{{}, "A subcommand is required"},
+          Case{{"rnk"}, "did you mean 'rank'?"},
+          Case{{"xyz"}, "there are new, check, rank"},
+          Case{{"rank"}, "plant is required"},
           Case{{"rank", "p", "--format", "xml"}, "--format"},
           Case{{"rank", "p", "--top", "-1"}, "not a whole number from 0 on"},
           Case{{"rank", "p", "--at", "2030"}, "'2030' is not a date as YYYY-MM-DD"},
@@ -49,7 +53,12 @@ TEST_CASE("wrong use ends with 2 and one line that says what is wrong") {
           Case{{"rank", "p", "--block", "0"}, "not in range 1 to"},
           Case{{"rank", "p", "--colour"}, "--colour"},
           Case{{"explain", "p"}, "segment is required"},
-          Case{{"rules"}, "A subcommand is required"}, Case{{"rules", "show"}, "table is required"},
+          Case{{"backtest", "p", "--at", "2015"}, "'2015' is not a date as YYYY-MM-DD"},
+          Case{{"backtest", "p", "--within", "0"}, "not in range 1 to 30"},
+          Case{{"pool", "p", "--by", "unti"}, "did you mean 'unit'?"},
+          Case{{"pool", "p", "--by", "in_service"}, "cannot group by 'in_service'"},
+          Case{{"rules"}, "A subcommand is required"},
+          Case{{"rules", "show"}, "table is required"},
           Case{{"synthesise", "p", "--segments", "0"}, "not in range 1 to"},
           Case{{"synthesise", "p", "--seed", "-1"}, "not a whole number from 0 on"}}) {
         const Ran ran = run(each.arguments);

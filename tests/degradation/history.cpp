@@ -27,6 +27,7 @@ double exposed_after_life_of_5(const History& known, Date day) {
 struct Read {
     History history;
     std::vector<std::uint8_t> effectiveness;
+    std::vector<Reading> readings;
 };
 
 Read read(const std::vector<Cells>& inspections, const Cells& segment_changes = {},
@@ -35,9 +36,11 @@ Read read(const std::vector<Cells>& inspections, const Cells& segment_changes = 
         assemble({.segments = {segment_cells("S-1", segment_changes)}, .inspections = inspections},
                  published_rules());
     const auto effectiveness = inspection_effectiveness(plant, published_rules());
-    return {read_history(plant, 0, until, effectiveness, history_rules(published_rules()),
-                         tenth_mm_per_year, exposed_after_life_of_5),
-            effectiveness};
+    std::vector<Reading> readings;
+    const History history =
+        read_history(plant, 0, until, effectiveness, history_rules(published_rules()),
+                     tenth_mm_per_year, exposed_after_life_of_5, readings);
+    return {history, effectiveness, readings};
 }
 
 std::uint8_t category(const char* word) {

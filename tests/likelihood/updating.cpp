@@ -151,6 +151,22 @@ TEST_CASE("a better inspection, or one more of any kind, never makes the states 
     }
 }
 
+TEST_CASE("one inspection after the other, in any order, gives what all at once by number give") {
+    std::vector<std::size_t> order{0, 1, 1, 2, 3};
+    const States together = updated(low, {1, 2, 1, 1});
+    do {
+        States states = low;
+        for (const std::size_t category : order) {
+            InspectionCounts one{};
+            one[category] = 1.0;
+            states = updated(states, one);
+        }
+        for (std::size_t k = 0; k < damage_states; ++k) {
+            CHECK(states[k] == doctest::Approx(together[k]).epsilon(1e-13));
+        }
+    } while (std::ranges::next_permutation(order).found);
+}
+
 TEST_CASE(
     "two of a category against one of the next: the table gives no order, so none is claimed") {
     // Likelihood ratios: two B 12.25 and 4, one A 10 and 9: more on state 1 against 2, less on 2

@@ -48,6 +48,32 @@ TEST_CASE("every check of the published set passes, and each compares something"
     }
 }
 
+TEST_CASE("every check of the extended set passes, and each compares something") {
+    const auto outcomes = run_rule_checks(extended_rules());
+    REQUIRE(outcomes.size() >= 12);
+    for (const CheckOutcome& outcome : outcomes) {
+        CAPTURE(outcome.check->name);
+        INFO(to_text(outcome.report));
+        CHECK(outcome.check->layer == "extended");
+        CHECK(outcome.ok());
+        CHECK(outcome.quantities.size() == outcome.check->expect.size());
+        CHECK_FALSE(outcome.quantities.empty());
+    }
+}
+
+TEST_CASE("the plant of a check: a part of a climate, a wrong unit and an unknown key are told") {
+    for (const char* plant : {"{air_temperature: 20 degC}", "{management_score: 50 mm}",
+                              "{management_score: 50 %, rain: 900 mm}"}) {
+        CAPTURE(plant);
+        TempFolder folder;
+        const RuleSet rules = changed_rules(folder, "plant: {management_score: 50 %}",
+                                            "plant: " + std::string{plant});
+        const auto outcomes = run_rule_checks(rules);
+        CHECK_FALSE(outcomes.front().ok());
+        CHECK(outcomes.front().report.errors() == 1);
+    }
+}
+
 TEST_CASE("an expectation that is wrong in its last digit fails, alone, with its place") {
     TempFolder folder;
     const RuleSet rules =

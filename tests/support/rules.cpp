@@ -10,6 +10,11 @@ const RuleSet& published_rules() {
     return rules;
 }
 
+const RuleSet& extended_rules() {
+    static const RuleSet rules = rules_from(rules_root(), "extended");
+    return rules;
+}
+
 RuleSet rules_from(const std::filesystem::path& root, std::string_view name) {
     LoadedRules loaded = load_rules(root, std::string{name});
     if (!loaded.rules) throw std::runtime_error(to_text(loaded.report));

@@ -11,6 +11,9 @@ namespace lagline {
 /// @throws std::runtime_error  with the whole report, when it does not load
 [[nodiscard]] const RuleSet& published_rules();
 
+/// The shipped set `extended`, loaded once; throws as above.
+[[nodiscard]] const RuleSet& extended_rules();
+
 /// The set `name` of another root folder; throws as above.
 [[nodiscard]] RuleSet rules_from(const std::filesystem::path& root, std::string_view name);
 

@@ -1,0 +1,68 @@
+#include "learning/finding.h"
+
+#include <algorithm>
+#include <array>
+
+#include "learning/as_known.h"
+
+namespace lagline {
+namespace {
+
+using I = InspectionField;
+using S = SegmentField;
+
+constexpr std::array needs{
+    TableNeed{.name = "significant_wall_loss", .kind = TableKind::value},
+    TableNeed{.name = "least_loss_told", .kind = TableKind::value, .dimension = Dimension::length},
+    TableNeed{
+        .name = "least_loss_expected", .kind = TableKind::value, .dimension = Dimension::length},
+};
+
+std::optional<bool> tells(const Plant& plant, const Suspect& suspect, std::uint32_t row) {
+    if (suspect.cracking) {
+        if (!plant.inspections.has(I::cracks_found, row)) return std::nullopt;
+        return plant.inspections.codes(I::cracks_found)[row] != 0;
+    }
+    const auto wall = wall_read_mm(plant, suspect.segment, row);
+    if (!wall) return std::nullopt;
+    return *wall <= suspect.finding_wall_mm;
+}
+
+}  // namespace
+
+FindingRules finding_rules(const RuleSet& rules) {
+    return {&rules.lookup("reading_accepted"), rules.value("significant_wall_loss").value()};
+}
+
+std::span<const TableNeed> learning_needs() { return needs; }
+
+std::optional<double> wall_read_mm(const Plant& plant, std::uint32_t segment, std::uint32_t row) {
+    if (plant.inspections.has(I::least_thickness, row)) {
+        return plant.inspections.numbers(I::least_thickness)[row];
+    }
+    if (!plant.inspections.has(I::pit_depth, row)) return std::nullopt;
+    const double nominal = plant.segments.numbers(S::nominal_wall)[segment];
+    return std::max(0.0, nominal - plant.inspections.numbers(I::pit_depth)[row]);
+}
+
+double finding_wall_mm(const FindingRules& rules, double nominal_mm, double minimum_mm) {
+    return std::max((1.0 - rules.significant_loss) * nominal_mm, minimum_mm);  // eq. 70
+}
+
+std::optional<Outcome> first_outcome(const Plant& plant, const FindingRules& rules,
+                                     std::span<const std::uint8_t> effectiveness,
+                                     const Suspect& suspect, Date after, Date until) {
+    const auto& dates = plant.inspections.column(I::date);
+    for (std::uint32_t i = plant.inspection_begin[suspect.segment];
+         i < plant.inspection_begin[suspect.segment + 1]; ++i) {
+        const std::uint32_t row = plant.inspection_order[i];
+        const Date day{dates.days[row]};
+        if (day <= after || !is_past(dates, row, until)) continue;
+        if (rules.reading_accepted->code(effectiveness[row]) == 0) continue;
+        const auto found = tells(plant, suspect, row);
+        if (found) return Outcome{day, row, *found};
+    }
+    return std::nullopt;
+}
+
+}  // namespace lagline
