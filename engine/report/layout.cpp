@@ -1,6 +1,8 @@
 #include "report/layout.h"
 
 #include <algorithm>
+#include <array>
+#include <charconv>
 #include <cmath>
 
 #include "blocks/number_text.h"
@@ -172,8 +174,13 @@ std::string compact(double money) {
 }
 
 std::string grouped(double value) {
-    std::string digits = exact_number(std::round(value));
-    if (digits.find_first_not_of("-0123456789") != std::string::npos) return digits;
+    if (!std::isfinite(value)) return exact_number(value);
+    // Not the shortest text, which is 1e+05 for a hundred thousand.
+    std::array<char, 330> text{};
+    const auto end = std::to_chars(text.data(), text.data() + text.size(), std::round(value),
+                                   std::chars_format::fixed)
+                         .ptr;
+    std::string digits{text.data(), end};
     const std::size_t first = digits.starts_with('-') ? 1 : 0;
     for (std::size_t at = digits.size(); at > first + 3;) {
         at -= 3;

@@ -61,7 +61,9 @@ BandLook look_of_band(std::size_t band, std::size_t bands) {
     return looks[looks.size() - 1 - std::min(from_top, looks.size() - 1)];
 }
 
-double mark_radius(std::size_t count) { return 3.6 + 1.5 * std::log10(static_cast<double>(count)); }
+double mark_radius(std::size_t count, bool in_squares) {
+    return in_squares ? 1.6 + 0.9 * std::log10(static_cast<double>(count)) : 3.6;
+}
 
 std::string mark_outline(int shape, double x_px, double y_px, double radius_px) {
     const auto point = [](double x, double y) { return pixels(x) + " " + pixels(y); };

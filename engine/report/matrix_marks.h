@@ -38,7 +38,7 @@ struct BandLook {
 /// Outline of a mark as SVG, open for a title: "<circle ... " without its end.
 [[nodiscard]] std::string mark_outline(int shape, double x_px, double y_px, double radius_px);
 
-/// Radius of a mark that stands for `count` segments.
-[[nodiscard]] double mark_radius(std::size_t count);
+/// Radius of a mark that stands for `count` segments, so that squares full of marks stay apart.
+[[nodiscard]] double mark_radius(std::size_t count, bool in_squares);
 
 }  // namespace lagline

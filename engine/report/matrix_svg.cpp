@@ -18,7 +18,7 @@ namespace {
 
 using S = SegmentField;
 
-constexpr double width_px = 1180;
+constexpr double width_px = 1200;
 constexpr double left_px = 92;
 constexpr double right_px = 892;
 constexpr double top_px = 112;
@@ -62,8 +62,9 @@ class RiskPlot {
         head(notes.size());
         cells();
         axes();
-        iso_lines();
         draw_marks(marks);
+        iso_lines();
+        cell_words();
         criteria();
         legend(marks);
         for (std::size_t i = 0; i < notes.size(); ++i) {
@@ -117,7 +118,7 @@ class RiskPlot {
                       " ranked, " + std::to_string(ranking_.not_ranked.size()) + " not ranked");
     }
 
-    // Cells as tinted fields with their band in words, and the names of the categories.
+    // Cells as tinted fields, and the names of the categories.
     void cells() {
         for (const MatrixCell& cell : matrix_.cells) {
             const AxisRange& costs = matrix_.costs[cell.consequence];
@@ -130,9 +131,19 @@ class RiskPlot {
             svg_.rectangle(x1, y1, x2 - x1, y2 - y1,
                            " fill=\"" + std::string{look(cell.band).colour} +
                                "\" fill-opacity=\"0.13\" stroke=\"#fff\"");
-            svg_.text(x1 + 5, y1 + 14, bands_.words[cell.band].key, " class=\"small\"");
         }
         name_categories();
+    }
+
+    // The band of each cell in words, above the marks.
+    void cell_words() {
+        for (const MatrixCell& cell : matrix_.cells) {
+            const AxisRange& costs = matrix_.costs[cell.consequence];
+            const AxisRange& probabilities = matrix_.probabilities[cell.probability];
+            if (costs.from > costs.to || probabilities.from > probabilities.to) continue;
+            svg_.text(cost_.at(costs.from) + 5, probability_.at(probabilities.to) + 14,
+                      bands_.words[cell.band].key, " class=\"small halo\"");
+        }
     }
 
     void name_categories() {
@@ -208,9 +219,10 @@ class RiskPlot {
         const double y2 = probability_.at(risk / to);
         svg_.line(x1, y1, x2, y2, attributes);
         const double length = std::hypot(x2 - x1, y2 - y1);
-        constexpr double label_px = 90;
-        if (length < 2 * label_px) return;
-        const double share = label_at_upper_end ? label_px / length : 1.0 - label_px / length / 1.6;
+        // Clear of the band words at the corner of the cells, and of the ends of the line.
+        const double label_px = label_at_upper_end ? std::min(170.0, length / 2) : length - 56;
+        if (length < 180) return;
+        const double share = label_px / length;
         const double turn = std::atan2(y2 - y1, x2 - x1) * 180.0 / std::numbers::pi;
         svg_.raw("<g transform=\"translate(" + pixels(x1 + share * (x2 - x1)) + " " +
                  pixels(y1 + share * (y2 - y1)) + ") rotate(" + pixels(turn) + ")\">\n");
@@ -229,7 +241,7 @@ class RiskPlot {
         const double y = probability_.at(*site.probability_per_year);
         svg_.line(left_px, y, right_px, y, probability_line);
         svg_.text(right_px - 8, y - 7,
-                  "criterion " + short_number(*site.probability_per_year, 3) + " 1/y",
+                  "criterion " + short_number(*site.probability_per_year, 3) + " a year",
                   " class=\"bold halo end\"");
     }
 
@@ -242,7 +254,7 @@ class RiskPlot {
                 svg_.raw("<g fill=\"" + std::string{look(band).colour} +
                          "\" fill-opacity=\"0.85\" stroke=\"#fff\" stroke-width=\"0.7\">\n");
             }
-            svg_.raw(mark_outline(look(band).shape, mark.x_px, mark.y_px, mark_radius(mark.count)) +
+            svg_.raw(mark_outline(look(band).shape, mark.x_px, mark.y_px, radius(mark.count)) +
                      "><title>" + xml_text(told(mark)) + "</title></" +
                      std::string{closing(look(band).shape)} + ">\n");
         }
@@ -266,13 +278,14 @@ class RiskPlot {
 
     void legend(const std::vector<PlotMark>& marks) {
         double y = top_px + 6;
-        svg_.text(legend_px, y, "Band of the risk", " class=\"bold\"");
+        svg_.text(legend_px, y, "Segments by band of the risk", " class=\"bold\"");
         for (std::size_t band = bands_.words.size(); band-- > 0;) {
             y += 26;
             svg_.raw("<g fill=\"" + std::string{look(band).colour} + "\">" +
                      mark_outline(look(band).shape, legend_px + 10, y - 5, 7) + "/></g>\n");
-            svg_.text(legend_px + 28, y,
-                      bands_.words[band].key + ": " + counted(matrix_.bands[band], "segment"));
+            svg_.text(
+                legend_px + 28, y,
+                bands_.words[band].key + ": " + grouped(static_cast<double>(matrix_.bands[band])));
         }
         y += 40;
         svg_.text(legend_px, y, "Lines", " class=\"bold\"");
@@ -292,13 +305,13 @@ class RiskPlot {
     }
 
     void legend_sizes(double y, const std::vector<PlotMark>& marks) {
-        svg_.text(legend_px, y, "Segments that a mark stands for", " class=\"bold\"");
+        svg_.text(legend_px, y, "Segments of a mark", " class=\"bold\"");
         std::size_t most = 1;
         for (const PlotMark& mark : marks) most = std::max(most, mark.count);
         for (std::size_t count = 1; count <= most; count *= 10) {
             y += 28;
-            svg_.raw("<g fill=\"#777\">" +
-                     mark_outline(0, legend_px + 14, y - 5, mark_radius(count)) + "/></g>\n");
+            svg_.raw("<g fill=\"#777\">" + mark_outline(0, legend_px + 14, y - 5, radius(count)) +
+                     "/></g>\n");
             svg_.text(legend_px + 36, y, grouped(static_cast<double>(count)));
         }
     }
@@ -330,6 +343,10 @@ class RiskPlot {
         const auto at = static_cast<Eigen::Index>(mark.worst);
         return ranking_.consequence.leak_cost[at] < cost_.from() ||
                ranking_.likelihood.probability_of_failure_per_year[at] < probability_.from();
+    }
+
+    [[nodiscard]] double radius(std::size_t count) const {
+        return mark_radius(count, ranking_.order.size() > most_single_marks);
     }
 
     [[nodiscard]] BandLook look(std::size_t band) const {

@@ -251,7 +251,8 @@ TEST_CASE("every class of fluid has a price, and none is free") {
 TEST_CASE("published: outage, criteria and fluid class change nothing, and there are two columns") {
     const Plant bare = assemble({.segments = {leaking(worked)}}, published_rules());
     SmallPlant rich{.segments = {leaking(worked)}};
-    rich.description.outages["U-1"] = {.days = 7.0, .lost_margin_per_day = 1e6};
+    rich.description.outages["U-1"].days = 7.0;
+    rich.description.outages["U-1"].lost_margin_per_day = 1e6;
     rich.description.criteria.risk_per_year = 1.0;
     rich.description.unit_costs["replace_run"] = {1450.0, "m", {}};
     const Plant told = assemble(rich, published_rules());

@@ -50,6 +50,7 @@ TEST_CASE("counted and grouped") {
     CHECK(counted(12345, "segment") == "12 345 segments");
     CHECK(counted(2, "quantity") == "2 quantities");
     CHECK(grouped(12345678) == "12 345 678");
+    CHECK(grouped(100000) == "100 000");
     CHECK(grouped(-1234567) == "-1 234 567");
     CHECK(grouped(-123) == "-123");
     CHECK(grouped(999.5) == "1 000");
