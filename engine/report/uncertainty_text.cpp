@@ -115,7 +115,7 @@ class UncertaintyWriter {
         const auto worst = std::max_element(
             begin, end, [](const auto& a, const auto& b) { return a.rank_share < b.rank_share; });
         if (worst == end || percent(worst->rank_share) == "0%") return "";
-        return std::string{gap_column(*worst)} + " " + percent(worst->rank_share);
+        return percent(worst->rank_share) + " " + std::string{gap_column(*worst)};
     }
 
     static std::string_view gap_column(const GapEffect& gap) {
