@@ -81,6 +81,7 @@ std::string pool_overlay(const Plant& plant, const RuleSet& rules, const RateFac
                                        "corrode faster than it says.\n"
                                        "# Factors below 1 lower every risk of their group.\n") +
         "# The segments read were chosen by people, not at random.\n";
+    if (const std::string note = untold_note(factors); !note.empty()) yaml += "# " + note + "\n";
     yaml += ruleset_lines(plant, rules);
     yaml += "site_factors:\n  " + learned_name(factors) + ":\n    column: " + by +
             "\n    meaning: \"measured over expected corrosion rate, by " + by +
@@ -90,7 +91,7 @@ std::string pool_overlay(const Plant& plant, const RuleSet& rules, const RateFac
             "   # all groups together: no readings of these\n";
     yaml += "    learned: " + to_string(factors.learned) + "\n    basis: site\n    reason: " +
             yaml_text("learned from " + std::to_string(factors.ratios.size()) +
-                   " segments with readings up to " + to_string(factors.learned)) +
+                      " segments with readings up to " + to_string(factors.learned)) +
             "\n";
     return yaml;
 }
