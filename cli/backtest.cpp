@@ -57,9 +57,7 @@ void add_backtest(CLI::App& app, const Choose& choose) {
         "backtest", "Hold rankings of the past against what inspections found later");
     auto arguments = std::make_shared<BacktestArguments>();
     add_plant_options(*command, arguments->plant, RankedAt::today);
-    command
-        ->add_option("--at", arguments->at,
-                     "Past date to rank at; may be given more than once; else chosen")
+    command->add_option("--at", arguments->at, "Past date to rank at, or several; else chosen")
         ->type_name("DATE")
         ->check(a_day());
     command->add_option("--within", arguments->within_years, "Years after the date to look through")
@@ -75,14 +73,14 @@ void add_backtest(CLI::App& app, const Choose& choose) {
     command->add_option("--out", arguments->out, "File to write, whole or not at all")
         ->type_name("FILE");
     command->footer(
-        "The plant is ranked as of past dates, each time only by what was known then, and\n"
-        "the order is compared with what the first telling inspection of each segment\n"
-        "found in the years after. The same is done for two naive orders: by age and by\n"
-        "temperature band. The gain curve shows which share of the findings an order meets\n"
-        "when so much of its list is opened; the area under it is 0.5 at random. The Brier\n"
-        "score and the calibration table hold the chances that were stated against what\n"
-        "came. Segments were chosen for inspection by people: an order is judged among\n"
-        "those only.\n\n"
+        "The plant is ranked as of past dates, each time only by what was known then,\n"
+        "and the order is compared with what the first telling inspection of each\n"
+        "segment found in the years after. The same is done for two naive orders: by\n"
+        "age and by temperature band. The gain curve shows which share of the findings\n"
+        "an order meets when so much of its list is opened; the area under it is 0.5 at\n"
+        "random. The Brier score and the calibration table hold the chances that were\n"
+        "stated against what came. Segments were chosen for inspection by people: an\n"
+        "order is judged among those only.\n\n"
         "  lagline backtest my-plant\n"
         "  lagline backtest my-plant --at 2012-01-01 --at 2017-01-01 --within 4\n"
         "  lagline backtest my-plant --format svg --out backtest.svg");

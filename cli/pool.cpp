@@ -87,21 +87,19 @@ void add_pool(CLI::App& app, const Choose& choose) {
         ->type_name("FILE");
     command->add_option("--overlay", arguments->overlay, "Rule file to offer, for you to accept")
         ->type_name("FILE");
-    command
-        ->add_option("--take", arguments->take,
-                     "What the rule file takes: middle of the interval, or its upper end")
+    command->add_option("--take", arguments->take, "Rule file takes the middle or upper end")
         ->check(CLI::IsMember({"middle", "upper"}))
         ->capture_default_str();
     command->footer(
         "For every segment with a reading that counts, the loss that was measured is\n"
-        "divided by the loss that the rules expect. The groups' means are drawn towards the\n"
-        "mean of all, the more the fewer readings a group has (partial pooling), so that a\n"
-        "group with two readings is not believed like one with fifty.\n\n"
-        "Nothing is applied. --overlay writes a rule file that says how it was made; whoever\n"
-        "is responsible for the rules of the site accepts it by putting it into the folder\n"
-        "`rules` of the plant.\n\n"
+        "divided by the loss that the rules expect. The groups' means are drawn towards\n"
+        "the mean of all, the more the fewer readings a group has (partial pooling), so\n"
+        "that a group with two readings is not believed like one with fifty.\n\n"
+        "Nothing is applied. --overlay writes a rule file that says how it was made;\n"
+        "whoever is responsible for the rules of the site accepts it by putting it into\n"
+        "the folder `rules` of the plant.\n\n"
         "  lagline pool my-plant\n"
-        "  lagline pool my-plant --by insulation_type --overlay learned-by-insulation.yaml\n"
+        "  lagline pool my-plant --by insulation_type --overlay by-insulation.yaml\n"
         "  lagline pool my-plant --overlay learned-by-unit.yaml --take upper");
     command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <cmath>
 
 #include "blocks/number_text.h"
@@ -15,12 +16,10 @@ constexpr std::size_t plot_columns = 61;
 constexpr std::size_t plot_rows = 16;
 
 std::string fixed(double value, int digits) {
-    const double scale = std::pow(10.0, digits);
-    std::string text = exact_number(std::round(value * scale) / scale);
-    const std::size_t point = text.find('.');
-    const std::size_t have = point == std::string::npos ? 0 : text.size() - point - 1;
-    if (point == std::string::npos) text += '.';
-    return text.append(static_cast<std::size_t>(digits) - have, '0');
+    std::array<char, 32> text{};
+    const auto end = std::to_chars(text.data(), text.data() + text.size(), value,
+                                   std::chars_format::fixed, digits);
+    return {text.data(), end.ptr};
 }
 
 std::string percent(double share) { return short_number(100.0 * share, 3) + " %"; }
@@ -108,7 +107,7 @@ std::string plot(const Backtest& test, const TextStyle& style) {
     text += "       0 %" + std::string(24, ' ') + "50 %" + std::string(18, ' ') + "100 % opened\n";
     return text +
            wrapped("# Lagline, by " + std::string{describe(plotted_order(test))} +
-                       "   o age   + temperature band   . at random",
+                       "; o age; + temperature band; . at random",
                    style.width, 0) +
            "\n";
 }

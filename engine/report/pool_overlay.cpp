@@ -81,6 +81,7 @@ std::string pool_overlay(const Plant& plant, const RuleSet& rules, const RateFac
                                        "corrode faster than it says.\n"
                                        "# Factors below 1 lower every risk of their group.\n") +
         "# The segments read were chosen by people, not at random.\n";
+    if (const std::string note = untold_note(factors); !note.empty()) yaml += "# " + note + "\n";
     yaml += ruleset_lines(plant, rules);
     yaml += "site_factors:\n  " + learned_name(factors) + ":\n    column: " + by +
             "\n    meaning: \"measured over expected corrosion rate, by " + by +

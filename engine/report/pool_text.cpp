@@ -1,5 +1,7 @@
 #include "report/pool_text.h"
 
+#include <algorithm>
+
 #include "blocks/number_text.h"
 #include "diagnostics/text.h"
 #include "report/cautions.h"
@@ -52,6 +54,14 @@ std::string learned_name(const RateFactors& factors) {
     return "learned_by_" + std::string{segment_fields()[factors.field].key};
 }
 
+std::string untold_note(const RateFactors& factors) {
+    const auto told =
+        static_cast<std::size_t>(std::ranges::count(factors.ratios, true, &RateRatio::told));
+    if (2 * told >= factors.ratios.size()) return "";
+    return "Only " + std::to_string(told) + " of " + std::to_string(factors.ratios.size()) +
+           " losses could be told: these factors hang on what is taken for the others.";
+}
+
 std::string pool_text(const Plant& plant, const RateFactors& factors, const TextStyle& style) {
     const auto paragraph = [&](const std::string& text) {
         return wrapped(text, style.width, 0) + "\n";
@@ -61,7 +71,7 @@ std::string pool_text(const Plant& plant, const RateFactors& factors, const Text
                       std::string{segment_fields()[factors.field].key} +
                       ": above 1 the steel corroded faster than the rules say, below 1 slower.");
     text += "\n" + groups_table(factors, style) + "\n";
-    text += paragraph(sources_line(factors));
+    text += paragraph(sources_line(factors) + " " + untold_note(factors));
     if (!factors.refusal.empty()) {
         return text + paragraph("No factors are offered: " + factors.refusal + ".");
     }

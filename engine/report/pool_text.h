@@ -11,6 +11,9 @@ namespace lagline {
 /// Name of the site factor that holds factors by a column: "learned_by_unit".
 [[nodiscard]] std::string learned_name(const RateFactors& factors);
 
+/// Says how much hangs on the losses that could not be told; empty where most were told.
+[[nodiscard]] std::string untold_note(const RateFactors& factors);
+
 /// Which end of a group's interval an overlay takes.
 enum class TakenFactor : std::uint8_t { middle, upper };
 
