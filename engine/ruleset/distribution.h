@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "plant/field.h"
 #include "ruleset/table.h"
 
 namespace lagline {
@@ -72,6 +73,12 @@ struct Distribution {
     /// A missing cell is asked for only where this column holds one of these words.
     std::optional<std::size_t> asked_by;
     std::vector<std::uint8_t> asked_words;
+
+    /// The column that it is for.
+    [[nodiscard]] const FieldInfo& column() const {
+        return file == DistributionFile::segments ? segment_fields()[field]
+                                                  : inspection_fields()[field];
+    }
 };
 
 /// Index of the column of segments.csv whose words are those of this vocabulary; nothing when there

@@ -19,11 +19,6 @@ constexpr std::array<std::string_view, 2> point_keys{"at", "is"};
 constexpr double share_tolerance = 1e-9;
 constexpr double infinity = std::numeric_limits<double>::infinity();
 
-const FieldInfo& field_of(const Distribution& made) {
-    return made.file == DistributionFile::segments ? segment_fields()[made.field]
-                                                   : inspection_fields()[made.field];
-}
-
 std::optional<RuleEntry> read_number_entry(const YamlNode& node, const DistributionReading& r,
                                            const Scope& scope) {
     return read_entry(node, r.made.info, r.known, r.provenance, scope);
@@ -37,7 +32,7 @@ bool is_end_key(const std::string& key) {
 EntryRange read_share_map(const YamlNode& map, const std::string& label, DistributionReading& r,
                           const Scope& scope) {
     EntryRange range{r.made.entries.size(), 0};
-    const auto words = r.known.vocabularies.find(field_of(r.made).words);
+    const auto words = r.known.vocabularies.find(r.made.column().words);
     if (words == r.known.vocabularies.end()) return range;
     double sum = 0.0;
     bool readable = true;
@@ -224,7 +219,7 @@ void read_shares(DistributionReading& r) {
 bool read_unit_of_column(DistributionReading& r) {
     const auto* unit = need(r.node, "unit", r.scope, Problem::missing_unit);
     if (unit == nullptr) return false;
-    const auto read = read_unit(*unit, field_of(r.made).dimension, r.scope);
+    const auto read = read_unit(*unit, r.made.column().dimension, r.scope);
     if (!read) return false;
     r.made.info.unit = read->symbol;
     r.made.info.dimension = read->dimension;
@@ -233,7 +228,7 @@ bool read_unit_of_column(DistributionReading& r) {
 
 void check_inside(const YamlNode& node, const RuleEntry& entry, const DistributionReading& r,
                   const Scope& scope) {
-    const FieldInfo& field = field_of(r.made);
+    const FieldInfo& field = r.made.column();
     const auto stored = parse_unit(field.unit.empty() ? "-" : field.unit, field.dimension);
     if (!stored || field.dimension == Dimension::money) return;
     const double value = convert(entry.value, base_unit(field.dimension), *stored);
