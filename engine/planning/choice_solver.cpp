@@ -19,7 +19,7 @@ Solution whole(const ChoiceProblem& problem, const SolveOptions& options) {
     Incumbent incumbent(problem, options);
     const std::vector<std::uint8_t> all(problem.strategy_count(), 1);
     IntegerOptions integer;
-    integer.relative_gap = options.gap;
+    integer.relative_gap = 0.999 * options.gap;
     integer.time_limit_s = options.time_limit_s;
     const IntegerResult result = solve_integer(integer_program(problem, all), integer);
     if (!result.choice.empty()) incumbent.offer(result.choice);

@@ -18,11 +18,12 @@ struct SolveProgress {
 };
 
 struct SolveOptions {
-    double gap = 1e-3;             ///< asked: (objective - bound) / |objective|, >= 0
-    double time_limit_s = 60.0;    ///< after it the best so far is returned, with its gap
-    unsigned threads = 0;          ///< 0: as many as the machine has cores; no effect on results
-    std::vector<double> start_prices;           ///< by resource; empty: start from nothing
-    std::vector<StrategyIndex> start_choice;    ///< used if it is feasible; may be empty
+    double gap = 1e-3;               ///< asked: (objective - bound) / |objective|, >= 0
+    double time_limit_s = 60.0;      ///< after it the best so far is returned, with its gap
+    unsigned threads = 0;            ///< 0: as many as the machine has cores; no effect on results
+    std::size_t most_accesses = 10;  ///< of a component, 1 to 20; larger ones are relaxed
+    std::vector<double> start_prices;                    ///< by resource; empty: start from nothing
+    std::vector<StrategyIndex> start_choice;             ///< used if it is feasible; may be empty
     std::function<bool(const SolveProgress&)> progress;  ///< false stops the solver
 };
 
@@ -35,11 +36,11 @@ enum class SolveStatus : std::uint8_t {
 
 /// What the work took.  Counts only: they are the same in every run that no time limit cut short.
 struct SolveCounters {
-    std::size_t components = 0;        ///< parts that are independent once resources are priced
-    std::size_t relaxed_bundles = 0;   ///< bundles whose link the price bound leaves out
-    std::size_t shared_accesses = 0;   ///< accesses whose cost the price bound splits
+    std::size_t components = 0;       ///< parts that are independent once resources are priced
+    std::size_t relaxed_bundles = 0;  ///< bundles whose link the price bound leaves out
+    std::size_t shared_accesses = 0;  ///< accesses whose cost the price bound splits
     std::size_t price_evaluations = 0;
-    std::size_t free_strategies = 0;   ///< left to the mixed-integer solver in its last call
+    std::size_t free_strategies = 0;  ///< left to the mixed-integer solver in its last call
     std::size_t integer_calls = 0;
     std::size_t integer_nodes = 0;
 };
@@ -49,8 +50,8 @@ struct Solution {
     SolveStatus status = SolveStatus::none_found;
     std::vector<StrategyIndex> choice;  ///< strategy of each unit; empty when none was found
     double objective = std::numeric_limits<double>::infinity();  ///< of `choice`, re-computed
-    double bound = -std::numeric_limits<double>::infinity();  ///< no feasible choice costs less
-    double gap = std::numeric_limits<double>::infinity();     ///< gap_of(objective, bound)
+    double bound = -std::numeric_limits<double>::infinity();     ///< no feasible choice costs less
+    double gap = std::numeric_limits<double>::infinity();        ///< gap_of(objective, bound)
     /// Money saved per unit of capacity added, by resource, >= 0; 0 where capacity is left over.
     /// At the margin: a large step buys less.
     std::vector<double> shadow_price;

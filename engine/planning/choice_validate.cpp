@@ -44,7 +44,8 @@ class Checks {
                     "capacity " + std::to_string(all.capacity[r]), "a capacity of 0 or more",
                     "give the capacity of the window, or infinity for no limit");
             }
-            const bool weight_ok = all.overrun_weight[r] > 0.0 && std::isfinite(all.overrun_weight[r]);
+            const bool weight_ok =
+                all.overrun_weight[r] > 0.0 && std::isfinite(all.overrun_weight[r]);
             if (!weight_ok || !(all.overrun_price[r] >= 0.0)) {
                 add(Problem::out_of_range, named("resource", r),
                     "overrun weight " + std::to_string(all.overrun_weight[r]) + ", price " +
@@ -61,9 +62,8 @@ class Checks {
                     "a resource of the problem", "add the resource or leave the use out");
             }
             if (!(table.amount[k] >= 0.0) || !std::isfinite(table.amount[k])) {
-                add(Problem::out_of_range, named(what, i),
-                    "use " + std::to_string(table.amount[k]), "a finite amount of 0 or more",
-                    "correct the amount");
+                add(Problem::out_of_range, named(what, i), "use " + std::to_string(table.amount[k]),
+                    "a finite amount of 0 or more", "correct the amount");
             }
         }
     }

@@ -32,8 +32,9 @@ class Sets {
 
 class Builder {
   public:
-    explicit Builder(const ChoiceProblem& problem)
+    Builder(const ChoiceProblem& problem, std::size_t most_accesses)
         : problem_(problem),
+          most_accesses_(most_accesses),
           bundles_(bundles_of(problem)),
           bundle_holds_(bundles_.size(), true),
           access_holds_(problem.access_count(), true),
@@ -79,7 +80,7 @@ class Builder {
         }
         std::vector<std::uint32_t> large;
         for (const auto& [set, count] : accesses) {
-            if (count > most_accesses) large.push_back(set);
+            if (count > most_accesses_) large.push_back(set);
         }
         return large;
     }
@@ -136,8 +137,7 @@ class Builder {
             out.share[a] = 1.0 / needing_units_[a];
             ++out.shared_accesses;
         }
-        out.relaxed_bundles =
-            static_cast<std::size_t>(std::ranges::count(bundle_holds_, false));
+        out.relaxed_bundles = static_cast<std::size_t>(std::ranges::count(bundle_holds_, false));
         const IndexTable by_set = units_by_set(sets);
         std::vector<std::uint32_t> bit(problem_.access_count(), nobody);
         for (std::size_t c = 0; c < by_set.size(); ++c) {
@@ -183,6 +183,7 @@ class Builder {
     }
 
     const ChoiceProblem& problem_;
+    std::size_t most_accesses_;
     IndexTable bundles_;
     std::vector<bool> bundle_holds_;
     std::vector<bool> access_holds_;
@@ -193,6 +194,8 @@ class Builder {
 
 }  // namespace
 
-Components components_of(const ChoiceProblem& problem) { return Builder(problem).build(); }
+Components components_of(const ChoiceProblem& problem, std::size_t most_accesses) {
+    return Builder(problem, most_accesses).build();
+}
 
 }  // namespace lagline

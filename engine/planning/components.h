@@ -8,29 +8,28 @@
 
 namespace lagline {
 
-/// Accesses of one component at most; its 2^n subsets are all looked at.
-inline constexpr std::size_t most_accesses = 10;
-
 /// A choice problem taken apart into components that share nothing but resources.  A component has
 /// members that act on their own once it is decided which accesses are open: a unit, or a bundle of
-/// units.  Where a component would have more than most_accesses accesses, the links of its bundles
-/// are left out, and if that is not enough, the cost of its accesses is split evenly among the units
-/// that could need them.  Both can only lower the priced objective, so that a bound stays a bound.
+/// units.  Where a component would have more accesses than a limit (all their subsets are looked
+/// at), the links of its bundles are left out, and if that is not enough, the cost of its accesses
+/// is split evenly among the units that could need them.  Both can only lower the priced objective,
+/// so that a bound stays a bound.
 /// @source docs/planning.md, "Components"
 struct Components {
     std::vector<std::uint32_t> first_member{0};  ///< by component
     std::vector<std::uint32_t> first_unit{0};    ///< by member, into `units`
     std::vector<UnitIndex> units;
-    IndexTable access;                   ///< by component: place in the list is the bit in a mask
-    IndexTable patterns;                 ///< by member: empty for a single unit
-    std::vector<std::uint32_t> mask;     ///< by strategy: accesses it needs, as bits
-    std::vector<double> share;           ///< by access: what each needing strategy pays; else 0
+    IndexTable access;                ///< by component: place in the list is the bit in a mask
+    IndexTable patterns;              ///< by member: empty for a single unit
+    std::vector<std::uint32_t> mask;  ///< by strategy: accesses it needs, as bits
+    std::vector<double> share;        ///< by access: what each needing strategy pays; else 0
     std::size_t relaxed_bundles = 0;
     std::size_t shared_accesses = 0;
 
     [[nodiscard]] std::size_t size() const { return first_member.size() - 1; }
 };
 
-[[nodiscard]] Components components_of(const ChoiceProblem& problem);
+/// @param most_accesses  of one component, 1 to 20; the work grows as 2^most_accesses
+[[nodiscard]] Components components_of(const ChoiceProblem& problem, std::size_t most_accesses);
 
 }  // namespace lagline

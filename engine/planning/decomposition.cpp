@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "planning/incumbent.h"
 #include "planning/integer_program.h"
@@ -17,6 +18,10 @@ constexpr std::size_t first_core = 600;
 constexpr std::size_t core_growth = 4;
 /// Nodes for a programme that only seeks a better choice.
 constexpr int core_nodes = 400;
+/// Further repairs: as many as this over the number of strategies, at least 8.
+constexpr std::size_t strategies_a_restart = 400'000;
+constexpr std::size_t most_restarts = 40;
+constexpr double price_spread = 0.06;
 
 class Decomposition {
   public:
@@ -24,7 +29,7 @@ class Decomposition {
         : problem_(problem),
           options_(options),
           incumbent_(problem, options),
-          components_(problem, options.threads) {}
+          components_(problem, options.threads, options.most_accesses) {}
 
     DecompositionRun run() {
         search();
@@ -55,15 +60,26 @@ class Decomposition {
         incumbent_.raise_bound(search_.bound);
     }
 
+    /// Repairs the choice at the prices found, then choices at prices moved a little from them,
+    /// which are cheap and differ where units are nearly indifferent.
     void repair() {
         incumbent_.offer(repaired(components_, search_.prices, search_.at_prices.choice));
-        std::vector<double> p; PricedChoice at; double seq=0.5;
-        for(int k=0;k<40 && !incumbent_.gap_reached();++k){
-            p=search_.prices;
-            for(double&x:p){ seq+=0.6180339887498949; seq-=std::floor(seq); x*=1+0.06*(seq-0.5);} 
-            components_.solve(p,at);
-            incumbent_.offer(repaired(components_, search_.prices, at.choice));
-            incumbent_.must_stop();
+        const std::size_t restarts = std::clamp<std::size_t>(
+            strategies_a_restart / std::max<std::size_t>(1, problem_.strategy_count()), 8,
+            most_restarts);
+        std::vector<double> moved(search_.prices.size());
+        PricedChoice at_moved;
+        double place = 0.5;
+        for (std::size_t i = 0; i < restarts; ++i) {
+            if (incumbent_.gap_reached() || incumbent_.must_stop()) return;
+            for (std::size_t r = 0; r < moved.size(); ++r) {
+                // Multiples of the golden ratio fill [0, 1) evenly and are the same in every run.
+                place += std::numbers::phi;
+                place -= std::floor(place);
+                moved[r] = search_.prices[r] * (1.0 + price_spread * (place - 0.5));
+            }
+            components_.solve(moved, at_moved);
+            incumbent_.offer(repaired(components_, search_.prices, at_moved.choice));
         }
     }
 
@@ -90,7 +106,7 @@ class Decomposition {
         IntegerOptions options;
         options.has_cutoff = true;
         options.cutoff = whole ? target : incumbent_.objective();
-        options.absolute_gap = options_.gap * std::abs(incumbent_.objective());
+        options.absolute_gap = 0.999 * options_.gap * std::abs(incumbent_.objective());
         options.time_limit_s = incumbent_.seconds_left();
         if (!whole) options.most_nodes = core_nodes;
         const IntegerResult result = solve_integer(integer_program(problem_, keep_), options);

@@ -32,7 +32,8 @@ bool Incumbent::offer(std::span<const StrategyIndex> choice) {
 void Incumbent::raise_bound(double bound) { bound_ = std::max(bound_, bound); }
 
 double Incumbent::target() const {
-    return objective_ - std::max(options_.gap, no_gap) * std::abs(objective_);
+    // A little less than asked for, so that the steps of the integer solver find room in it.
+    return objective_ - std::max(0.999 * options_.gap, 0.5 * no_gap) * std::abs(objective_);
 }
 
 bool Incumbent::gap_reached() const {

@@ -24,7 +24,7 @@ struct IntegerProgram {
 
     std::vector<StrategyIndex> strategy_of_column;  ///< of the first columns, one a free strategy
     double constant = 0.0;                          ///< cost of what is settled
-    std::vector<StrategyIndex> settled;  ///< by unit: its only strategy, or no_strategy
+    std::vector<StrategyIndex> settled;             ///< by unit: its only strategy, or no_strategy
 
     [[nodiscard]] std::size_t columns() const { return cost.size(); }
     [[nodiscard]] std::size_t rows() const { return row_low.size(); }
@@ -45,7 +45,7 @@ struct IntegerOptions {
     double cutoff = 0.0;        ///< money; only better choices are wanted
     bool has_cutoff = false;
     double time_limit_s = 0.0;
-    int most_nodes = -1;        ///< -1: no limit
+    int most_nodes = -1;  ///< -1: no limit
 };
 
 struct IntegerResult {

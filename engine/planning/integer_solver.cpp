@@ -51,11 +51,10 @@ class Call {
     void load() {
         std::vector<double> cost = program_.cost;
         for (double& c : cost) c *= scale_;
-        Cbc_loadProblem(model_.get(), static_cast<int>(program_.columns()),
-                        static_cast<int>(program_.rows()), program_.first.data(),
-                        program_.row.data(), program_.value.data(), program_.low.data(),
-                        program_.high.data(), cost.data(), program_.row_low.data(),
-                        program_.row_high.data());
+        Cbc_loadProblem(
+            model_.get(), static_cast<int>(program_.columns()), static_cast<int>(program_.rows()),
+            program_.first.data(), program_.row.data(), program_.value.data(), program_.low.data(),
+            program_.high.data(), cost.data(), program_.row_low.data(), program_.row_high.data());
         for (std::size_t j = 0; j < program_.columns(); ++j) {
             if (program_.is_integer[j] != 0) Cbc_setInteger(model_.get(), static_cast<int>(j));
         }
@@ -63,7 +62,8 @@ class Call {
 
     void set(const char* name, double value) {
         const bool whole = std::floor(value) == value && std::abs(value) < 1e9;
-        const std::string text = whole ? std::to_string(static_cast<long>(value)) : exact_number(value);
+        const std::string text =
+            whole ? std::to_string(static_cast<long>(value)) : exact_number(value);
         Cbc_setParameter(model_.get(), name, text.c_str());
     }
 

@@ -9,8 +9,8 @@ namespace lagline {
 /// Solves one problem without asking what to do when nothing fits.
 using PlainSolver = std::function<Solution(const ChoiceProblem&, const SolveOptions&)>;
 
-/// For a problem for which `plain` found no choice: least weighted overrun first, and if there is any,
-/// the least cost among the choices that stay within the overruns so found.
+/// For a problem for which `plain` found no choice: least weighted overrun first, and if there is
+/// any, the least cost among the choices that stay within the overruns so found.
 /// @source docs/planning.md, "When nothing fits"
 [[nodiscard]] Solution solve_with_least_overrun(const ChoiceProblem& problem,
                                                 const SolveOptions& options,

@@ -4,9 +4,13 @@
 #include <cmath>
 #include <coin/ClpSimplex.hpp>
 #include <limits>
+#include <utility>
 
 namespace lagline {
 namespace {
+
+/// Prices are sought up to so many times the price at which everything would be bought.
+constexpr double most_widening = 1e9;
 
 /// The cutting planes met so far, as the columns of a small linear programme:
 ///   min  sum l c + sum (u e+ - d e-)   with  sum l use - e+ + e- = capacity,  sum l = 1 a block.
@@ -59,7 +63,7 @@ class CutModel {
         lp_.primal(1);
         const double* duals = lp_.getRowPrice();
         for (std::size_t r = 0; r < resources_; ++r) {
-            prices[r] = std::clamp(-duals[r], low[r], high[r]);
+            prices[r] = std::clamp(0.0 - duals[r], low[r], high[r]);
         }
         return lp_.getObjValue();
     }
@@ -100,43 +104,51 @@ class Search {
         return capacity;
     }
 
+    /// The least and the greatest cost of a unit; what it can take at most is added to `use`.
+    std::pair<double, double> range_of(UnitIndex unit, std::vector<double>& use) const {
+        const UseTable& table = problem_.strategies.use;
+        std::vector<double> own(use.size(), 0.0);
+        double least = std::numeric_limits<double>::infinity();
+        double most = -least;
+        for (StrategyIndex s = problem_.begin(unit); s < problem_.end(unit); ++s) {
+            least = std::min(least, problem_.strategies.cost[s]);
+            most = std::max(most, problem_.strategies.cost[s]);
+            for (std::uint32_t k = table.first[s]; k < table.first[s + 1]; ++k) {
+                own[table.resource[k]] = std::max(own[table.resource[k]], table.amount[k]);
+            }
+        }
+        for (std::size_t r = 0; r < use.size(); ++r) use[r] += own[r];
+        return {least, most};
+    }
+
     /// Widths of the first box, and the cost that no choice can exceed.
     void set_scales() {
         const std::size_t resources = problem_.resource_count();
         std::vector<double> use(resources, 0.0);
-        std::vector<double> own(resources);
         double range = 0.0;
         for (UnitIndex unit = 0; unit < problem_.unit_count(); ++unit) {
-            double least = std::numeric_limits<double>::infinity();
-            double most = -least;
-            std::ranges::fill(own, 0.0);
-            for (StrategyIndex s = problem_.begin(unit); s < problem_.end(unit); ++s) {
-                least = std::min(least, problem_.strategies.cost[s]);
-                most = std::max(most, problem_.strategies.cost[s]);
-                for (std::uint32_t k = problem_.strategies.use.first[s];
-                     k < problem_.strategies.use.first[s + 1]; ++k) {
-                    double& mine = own[problem_.strategies.use.resource[k]];
-                    mine = std::max(mine, problem_.strategies.use.amount[k]);
-                }
-            }
+            const auto [least, most] = range_of(unit, use);
             range += most - least;
             most_cost_ += most;
-            for (std::size_t r = 0; r < resources; ++r) use[r] += own[r];
         }
-        for (const double cost : problem_.access.cost) most_cost_ += cost;
-        for (const double cost : problem_.access.cost) range += cost;
+        for (AccessIndex a = 0; a < problem_.access_count(); ++a) {
+            range += problem_.access.cost[a];
+            most_cost_ += problem_.access.cost[a];
+            problem_.access.use.add_to(use, a);
+        }
         high_.resize(resources);
         low_.resize(resources);
         width_.resize(resources);
         for (std::size_t r = 0; r < resources; ++r) {
+            width_[r] = use[r] > 0.0 && range > 0.0 ? range / use[r] : 1.0;
             const double ceiling = ceiling_of(r);
-            width_[r] = use[r] > 0.0 ? range / use[r] : 1.0;
-            if (!(width_[r] > 0.0)) width_[r] = 1.0;
+            const double over = use[r] - problem_.resources.capacity[r];
             if (!std::isfinite(ceiling)) continue;
             width_[r] = std::max(width_[r], ceiling);
-            // An overrun that has a price can cost any amount.
-            if (ceiling > 0.0) most_cost_ = std::numeric_limits<double>::infinity();
+            if (over > 0.0) most_cost_ += ceiling * over;
         }
+        widest_ = width_;
+        for (double& width : widest_) width *= most_widening;
     }
 
     double ceiling_of(std::size_t r) const {
@@ -171,7 +183,9 @@ class Search {
     }
 
     void scale_box(double factor) {
-        for (double& width : width_) width *= factor;
+        for (std::size_t r = 0; r < width_.size(); ++r) {
+            width_[r] = std::min(widest_[r], factor * width_[r]);
+        }
     }
 
     /// One trial; false when the search is over.
@@ -213,6 +227,7 @@ class Search {
     std::vector<double> low_;
     std::vector<double> high_;
     std::vector<double> width_;
+    std::vector<double> widest_;
     double most_cost_ = 0.0;
     int idle_ = 0;
 };

@@ -10,17 +10,17 @@
 namespace lagline {
 
 struct PriceSearchOptions {
-    double tolerance = 1e-5;           ///< stop when the bound can rise by no more than this part
+    double tolerance = 1e-5;  ///< stop when the bound can rise by no more than this part
     std::size_t most_evaluations = 300;
-    std::vector<double> start_prices;  ///< by resource, or empty
+    std::vector<double> start_prices;                                  ///< by resource, or empty
     std::function<bool(double bound, std::size_t evaluations)> go_on;  ///< false stops
 };
 
 /// The best prices found.
 struct PriceSearch {
-    double bound = 0.0;           ///< no feasible choice costs less; rounding is taken off
-    std::vector<double> prices;   ///< by resource, the shadow prices
-    PricedChoice at_prices;       ///< the components at those prices
+    double bound = 0.0;          ///< no feasible choice costs less; rounding is taken off
+    std::vector<double> prices;  ///< by resource, the shadow prices
+    PricedChoice at_prices;      ///< the components at those prices
     std::size_t evaluations = 0;
     bool infeasible = false;  ///< the bound passed every possible cost: nothing fits
 };

@@ -34,7 +34,9 @@ void spread_down(std::span<double> out) {
 /// Room for one component at a time, by mask of open accesses; one a block, so that nothing is
 /// allocated once it has grown.
 struct PricedComponents::Scratch {
-    std::span<double> member(std::size_t i) { return std::span(by_member).subspan(i * masks, masks); }
+    std::span<double> member(std::size_t i) {
+        return std::span(by_member).subspan(i * masks, masks);
+    }
 
     std::size_t masks = 1;
     double least = 0.0;             ///< of `total`
@@ -46,8 +48,9 @@ struct PricedComponents::Scratch {
     std::vector<double> rest;
 };
 
-PricedComponents::PricedComponents(const ChoiceProblem& problem, unsigned threads)
-    : problem_(problem), components_(components_of(problem)), threads_(threads) {
+PricedComponents::PricedComponents(const ChoiceProblem& problem, unsigned threads,
+                                   std::size_t most_accesses)
+    : problem_(problem), components_(components_of(problem, most_accesses)), threads_(threads) {
     const std::size_t all = components_.size();
     block_components_ = std::max<std::size_t>(1, (all + most_blocks - 1) / most_blocks);
     blocks_ = std::max<std::size_t>(1, (all + block_components_ - 1) / block_components_);
@@ -67,8 +70,7 @@ void PricedComponents::price_units(std::size_t component, std::span<const double
     for (std::uint32_t u = first; u < last; ++u) {
         const UnitIndex unit = components_.units[u];
         for (StrategyIndex s = problem_.begin(unit); s < problem_.end(unit); ++s) {
-            double priced =
-                problem_.strategies.cost[s] + problem_.strategies.use.priced(s, prices);
+            double priced = problem_.strategies.cost[s] + problem_.strategies.use.priced(s, prices);
             if (shares()) {
                 for (const AccessIndex a : problem_.strategies.needs.of(s)) {
                     priced += components_.share[a] * access_price_[a];
@@ -193,7 +195,8 @@ void PricedComponents::tally(std::size_t component, std::size_t block, PricedCho
         if (!shares()) continue;
         for (const AccessIndex a : problem_.strategies.needs.of(s)) {
             out.block_cost[block] += components_.share[a] * problem_.access.cost[a];
-            if (components_.share[a] > 0.0) problem_.access.use.add_to(use, a, components_.share[a]);
+            if (components_.share[a] > 0.0)
+                problem_.access.use.add_to(use, a, components_.share[a]);
         }
     }
     for (const AccessIndex a : components_.access.of(component)) {
@@ -225,7 +228,8 @@ void PricedComponents::solve(std::span<const double> prices, PricedChoice& out) 
             tally(c, block, out);
         }
     };
-    for_each_block(components_.size(), {.block_rows = block_components_, .threads = threads_}, work);
+    for_each_block(components_.size(), {.block_rows = block_components_, .threads = threads_},
+                   work);
     out.use.assign(resources, 0.0);
     out.value = 0.0;
     double size = 0.0;
@@ -280,10 +284,10 @@ void PricedComponents::force_in_unit(std::size_t member, Scratch& scratch,
 
 void PricedComponents::force_in_bundle(std::size_t member, Scratch& scratch,
                                        std::vector<double>& out) const {
-    const auto units = std::span(components_.units)
-                           .subspan(components_.first_unit[member],
-                                    components_.first_unit[member + 1] -
-                                        components_.first_unit[member]);
+    const auto units =
+        std::span(components_.units)
+            .subspan(components_.first_unit[member],
+                     components_.first_unit[member + 1] - components_.first_unit[member]);
     scratch.part.resize(scratch.masks);
     for (const UnitIndex unit : units) {
         // Stays infinite for a pattern that the others cannot follow.
@@ -317,8 +321,7 @@ void PricedComponents::force_each(std::size_t component, Scratch& scratch,
     }
 }
 
-void PricedComponents::reduced_costs(std::span<const double> prices,
-                                     std::vector<double>& out) {
+void PricedComponents::reduced_costs(std::span<const double> prices, std::vector<double>& out) {
     price_accesses(prices);
     out.assign(problem_.strategy_count(), 0.0);
     const auto work = [&](std::size_t, RowRange range) {
@@ -329,7 +332,8 @@ void PricedComponents::reduced_costs(std::span<const double> prices,
             force_each(c, scratch, out);
         }
     };
-    for_each_block(components_.size(), {.block_rows = block_components_, .threads = threads_}, work);
+    for_each_block(components_.size(), {.block_rows = block_components_, .threads = threads_},
+                   work);
 }
 
 }  // namespace lagline

@@ -12,8 +12,8 @@ namespace lagline {
 
 /// The components solved at given prices of the resources.
 struct PricedChoice {
-    double value = 0.0;  ///< priced objective less price x capacity: a bound, before rounding
-    double rounding = 0.0;              ///< most by which rounding can have raised `value`
+    double value = 0.0;     ///< priced objective less price x capacity: a bound, before rounding
+    double rounding = 0.0;  ///< most by which rounding can have raised `value`
     std::vector<StrategyIndex> choice;  ///< by unit; relaxed bundles may fall apart
     std::vector<double> block_cost;     ///< money without prices, by block
     std::vector<double> block_use;      ///< block x resource
@@ -29,7 +29,9 @@ class PricedComponents {
   public:
     static constexpr std::size_t most_blocks = 64;
 
-    PricedComponents(const ChoiceProblem& problem, unsigned threads);
+    /// @param most_accesses  see components_of()
+    PricedComponents(const ChoiceProblem& problem, unsigned threads,
+                     std::size_t most_accesses = 10);
 
     [[nodiscard]] const ChoiceProblem& problem() const { return problem_; }
     [[nodiscard]] const Components& components() const { return components_; }

@@ -27,7 +27,9 @@ class Candidates {
     }
     void begin() { first_ = static_cast<std::uint32_t>(moves_.size()); }
     void put(const Move& move) { moves_.push_back(move); }
-    [[nodiscard]] std::span<const Move> current() const { return std::span(moves_).subspan(first_); }
+    [[nodiscard]] std::span<const Move> current() const {
+        return std::span(moves_).subspan(first_);
+    }
     void drop() { moves_.resize(first_); }
     void keep(double rank) {
         list_.push_back({rank, first_, static_cast<std::uint32_t>(moves_.size())});

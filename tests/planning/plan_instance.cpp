@@ -44,7 +44,8 @@ Segment made_segment(const PlanRecipe& recipe, Dice& dice) {
 
 class Maker {
   public:
-    explicit Maker(const PlanRecipe& recipe) : recipe_(recipe), dice_(recipe.seed, Subject::segment, 0) {}
+    explicit Maker(const PlanRecipe& recipe)
+        : recipe_(recipe), dice_(recipe.seed, Subject::segment, 0) {}
 
     ChoiceProblem make() {
         for (std::size_t i = 0; i < recipe_.segments; ++i) {
@@ -71,14 +72,14 @@ class Maker {
     }
 
     void accesses() {
-        const std::size_t groups =
-            (recipe_.segments + recipe_.group_size - 1) / recipe_.group_size;
+        const std::size_t groups = (recipe_.segments + recipe_.group_size - 1) / recipe_.group_size;
         for (std::size_t g = 0; g < groups; ++g) {
             const double height_m = dice_.between(2.0, 18.0);
             const double cost = std::round(900.0 + 420.0 * height_m);
             for (std::size_t w = 0; w < recipe_.windows; ++w) {
                 const auto r = static_cast<ResourceIndex>(2 * w);
-                const std::array<Use, 2> uses = {{{r, cost}, {r + 1, std::round(6.0 + 2.5 * height_m)}}};
+                const std::array<Use, 2> uses = {
+                    {{r, cost}, {r + 1, std::round(6.0 + 2.5 * height_m)}}};
                 problem_.add_access(static_cast<std::uint32_t>(g),
                                     cost * std::pow(discount_per_window, static_cast<double>(w)),
                                     uses);
@@ -115,7 +116,8 @@ class Maker {
                 draft.pattern = static_cast<std::uint32_t>(w + 1);
                 draft.uses = {{static_cast<ResourceIndex>(2 * w), price},
                               {static_cast<ResourceIndex>(2 * w + 1), hours}};
-                draft.needs = {static_cast<AccessIndex>((i / recipe_.group_size) * recipe_.windows + w)};
+                draft.needs = {
+                    static_cast<AccessIndex>((i / recipe_.group_size) * recipe_.windows + w)};
                 problem_.add_strategy(draft);
             }
         }
