@@ -8,6 +8,7 @@
 #include <string>
 
 #include "blocks/number_text.h"
+#include "planning/choice_check.h"
 #include "planning/integer_program.h"
 
 namespace lagline {
@@ -30,7 +31,9 @@ class Call {
 
     IntegerResult run() {
         load();
+        Cbc_setLogLevel(model_.get(), 0);
         set("logLevel", 0.0);
+        set("slogLevel", 0.0);
         set("ratioGap", options_.relative_gap);
         set("allowableGap", options_.absolute_gap * scale_);
         set("seconds", std::max(0.01, options_.time_limit_s));
@@ -133,9 +136,41 @@ class Call {
     double scale_;
 };
 
+/// Cost of the choice that is settled, overruns included; infinity when it does not fit.
+double settled_cost(const IntegerProgram& program) {
+    constexpr double infinity = std::numeric_limits<double>::infinity();
+    if (std::ranges::find(program.settled, no_strategy) != program.settled.end()) return infinity;
+    std::vector<double> missing(program.rows());
+    for (std::size_t r = 0; r < program.rows(); ++r) {
+        missing[r] = std::max(0.0, -program.row_high[r] - capacity_tolerance);
+    }
+    double cost = program.constant;
+    for (std::size_t j = 0; j < program.columns(); ++j) {
+        if (program.first[j] == program.first[j + 1]) continue;  // the constant
+        double& overrun = missing[static_cast<std::size_t>(
+            program.row[static_cast<std::size_t>(program.first[j])])];
+        cost += program.cost[j] * overrun;
+        overrun = 0.0;
+    }
+    return std::ranges::all_of(missing, [](double m) { return m == 0.0; }) ? cost : infinity;
+}
+
+/// Nothing is free: the choice that is settled is the only one, if it is one at all.
+IntegerResult only_choice(const IntegerProgram& program, const IntegerOptions& options) {
+    IntegerResult out;
+    const double cost = settled_cost(program);
+    const double cutoff = options.has_cutoff ? options.cutoff : cost;
+    out.finished = true;
+    out.bound = std::min(cost, cutoff);
+    out.has_bound = std::isfinite(out.bound);
+    if (std::isfinite(cost)) out.choice = program.settled;
+    return out;
+}
+
 }  // namespace
 
 IntegerResult solve_integer(const IntegerProgram& program, const IntegerOptions& options) {
+    if (program.strategy_of_column.empty()) return only_choice(program, options);
     return Call(program, options).run();
 }
 
