@@ -32,17 +32,31 @@ struct Knapsack {
     std::string_view selection;
 };
 
-// J. Burkardt, "KNAPSACK_01: data for the 01 knapsack problem".  Capacities and that solutions exist
-// were read there; items recalled; optima and selections worked out anew by dynamic programming.
+// J. Burkardt, "KNAPSACK_01: data for the 01 knapsack problem".  Capacities and that solutions
+// exist were read there; items recalled; optima and selections worked out anew by dynamic
+// programming.
 const std::vector<Knapsack>& knapsacks() {
     static const std::vector<Knapsack> all = {
-        {"P01", 165, {23, 31, 29, 44, 53, 38, 63, 85, 89, 82},
-         {92, 57, 49, 68, 60, 43, 67, 84, 87, 72}, 309, "1111010000"},
+        {"P01",
+         165,
+         {23, 31, 29, 44, 53, 38, 63, 85, 89, 82},
+         {92, 57, 49, 68, 60, 43, 67, 84, 87, 72},
+         309,
+         "1111010000"},
         {"P02", 26, {12, 7, 11, 8, 9}, {24, 13, 23, 15, 16}, 51, "01110"},
         {"P03", 190, {56, 59, 80, 64, 75, 17}, {50, 50, 64, 46, 50, 5}, 150, "110010"},
         {"P04", 50, {31, 10, 20, 19, 4, 3, 6}, {70, 20, 39, 37, 7, 5, 10}, 107, "1001000"},
-        {"P05", 104, {25, 35, 45, 5, 25, 3, 2, 2}, {350, 400, 450, 20, 70, 8, 5, 5}, 900, "10111011"},
-        {"P06", 170, {41, 50, 49, 59, 55, 57, 60}, {442, 525, 511, 593, 546, 564, 617}, 1735,
+        {"P05",
+         104,
+         {25, 35, 45, 5, 25, 3, 2, 2},
+         {350, 400, 450, 20, 70, 8, 5, 5},
+         900,
+         "10111011"},
+        {"P06",
+         170,
+         {41, 50, 49, 59, 55, 57, 60},
+         {442, 525, 511, 593, 546, 564, 617},
+         1735,
          "0101001"}};
     return all;
 }

@@ -1,4 +1,5 @@
 // Prints mid-size problems with our exact answers, for second_solver.py to compare with.
+#include <algorithm>
 #include <iostream>
 #include <string>
 #include <string_view>
@@ -28,6 +29,14 @@ std::string_view word_of(SolveStatus status) {
     return "";
 }
 
+/// Overruns at their weights and nothing else, so that the second solver finds the least.
+ChoiceProblem overrun_alone(ChoiceProblem problem) {
+    std::ranges::fill(problem.strategies.cost, 0.0);
+    std::ranges::fill(problem.access.cost, 0.0);
+    problem.resources.overrun_price = problem.resources.overrun_weight;
+    return problem;
+}
+
 void print(const std::string& name, const ChoiceProblem& problem) {
     SolveOptions options;
     options.gap = 0.0;
@@ -36,6 +45,11 @@ void print(const std::string& name, const ChoiceProblem& problem) {
     std::cout << "case " << name << ' ' << word_of(found.status) << ' '
               << exact_number(found.objective) << ' ' << exact_number(found.bound) << '\n';
     write_problem(std::cout, problem);
+    if (found.status != SolveStatus::overrun) return;
+    std::cout << "case least-overrun-of-" << name << " proven "
+              << exact_number(found.weighted_overrun) << ' '
+              << exact_number(found.weighted_overrun_bound) << '\n';
+    write_problem(std::cout, overrun_alone(problem));
 }
 
 }  // namespace
