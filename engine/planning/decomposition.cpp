@@ -14,10 +14,10 @@ namespace lagline {
 namespace {
 
 /// Free strategies of the first integer programme, and by how much the next may be larger.
-constexpr std::size_t first_core = 600;
-constexpr std::size_t core_growth = 4;
+constexpr std::size_t first_core = 150;
+constexpr std::size_t core_growth = 2;
 /// Nodes for a programme that only seeks a better choice.
-constexpr int core_nodes = 400;
+constexpr int core_nodes = 200;
 /// Further repairs: as many as this over the number of strategies, at least 8.
 constexpr std::size_t strategies_a_restart = 400'000;
 constexpr std::size_t most_restarts = 40;
@@ -94,6 +94,7 @@ class Decomposition {
     /// Solves over the strategies that could be in a choice below a limit; all others are proven to
     /// cost at least that limit.  True when there is nothing left to try.
     bool close_gap_with(std::size_t core) {
+        const double before = incumbent_.objective();
         const double target = incumbent_.target();
         double limit = target;
         std::size_t free = keep_below(limit);
@@ -105,8 +106,11 @@ class Decomposition {
         }
         IntegerOptions options;
         options.has_cutoff = true;
-        options.cutoff = whole ? target : incumbent_.objective();
-        options.absolute_gap = 0.999 * options_.gap * std::abs(incumbent_.objective());
+        options.cutoff = whole ? target : before;
+        // Of the smaller of the two, so that it is no more than the gap asked for of what comes
+        // out.
+        options.absolute_gap =
+            0.999 * options_.gap * std::min(std::abs(before), std::abs(search_.bound));
         options.time_limit_s = incumbent_.seconds_left();
         if (!whole) options.most_nodes = core_nodes;
         const IntegerResult result = solve_integer(integer_program(problem_, keep_), options);
@@ -115,7 +119,7 @@ class Decomposition {
         run_.solution.counters.free_strategies = free;
         if (!result.choice.empty()) incumbent_.offer(result.choice);
         if (result.has_bound) incumbent_.raise_bound(std::min(limit, result.bound));
-        return whole;
+        return whole && !(incumbent_.objective() < before);
     }
 
     /// Keeps the strategies that may be in a choice of less than `limit`; how many, but for units

@@ -29,6 +29,9 @@ Regrets regrets(const ChoiceProblem& problem, std::span<const double> prices,
                 std::span<const StrategyIndex> choice, unsigned threads) {
     Regrets out;
     PricedComponents components(problem, threads);
+    PricedChoice at_prices;
+    components.solve(prices, at_prices);
+    out.priced_bound = at_prices.proven();
     components.reduced_costs(prices, out.of_strategy);
     for (double& rise : out.of_strategy) rise = std::max(0.0, rise);  // rounding
     out.of_unit.assign(problem.unit_count(), std::numeric_limits<double>::infinity());

@@ -24,8 +24,9 @@ struct SweepPoint {
 
 /// What it would cost to choose otherwise, at the margin: resources at their shadow prices.
 struct Regrets {
+    double priced_bound = 0.0;  ///< what the prices prove: no choice costs less
     /// Rise of the priced objective when the strategy is forced, >= 0; infinity where its bundle
-    /// cannot follow.  The best choice with strategy s costs at least the bound plus this.
+    /// cannot follow.  No choice with strategy s costs less than priced_bound plus this.
     std::vector<double> of_strategy;
     /// By unit: the least rise of any other strategy over the one chosen.  Negative where the
     /// choice gave way to a capacity; infinity where there is no other.
