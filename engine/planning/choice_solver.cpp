@@ -43,7 +43,7 @@ Solution solve(const ChoiceProblem& problem, const SolveOptions& options,
     const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
     left.time_limit_s = std::max(0.0, options.time_limit_s - spent.count());
     left.start_prices.clear();
-    return solve_with_least_overrun(problem, left, plain);
+    return solve_with_least_overrun(problem, left, plain).value_or(first);
 }
 
 }  // namespace

@@ -57,8 +57,10 @@ struct Solution {
     std::vector<double> shadow_price;
     /// Use beyond capacity by resource; 0 unless status is overrun.
     std::vector<double> overrun;
-    double weighted_overrun = 0.0;        ///< sum of overrun x overrun_weight
-    double weighted_overrun_bound = 0.0;  ///< proven: no choice has less
+    double weighted_overrun = 0.0;  ///< sum of overrun x overrun_weight
+    /// Proven: no choice has less.  0 with status overrun: time ran out before it was proven that
+    /// nothing fits.
+    double weighted_overrun_bound = 0.0;
     SolveCounters counters;
 };
 

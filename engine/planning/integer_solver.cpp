@@ -36,6 +36,7 @@ class Call {
         set("slogLevel", 0.0);
         set("ratioGap", options_.relative_gap);
         set("allowableGap", options_.absolute_gap * scale_);
+        Cbc_setParameter(model_.get(), "timeMode", "elapsed");
         set("seconds", std::max(0.01, options_.time_limit_s));
         if (options_.has_cutoff) set("cutoff", options_.cutoff * scale_);
         if (options_.most_nodes >= 0) set("maxNodes", options_.most_nodes);

@@ -27,15 +27,16 @@ double seconds_since(std::chrono::steady_clock::time_point start) {
 
 }  // namespace
 
-Solution solve_with_least_overrun(const ChoiceProblem& problem, const SolveOptions& options,
-                                  const PlainSolver& plain) {
+std::optional<Solution> solve_with_least_overrun(const ChoiceProblem& problem,
+                                                 const SolveOptions& options,
+                                                 const PlainSolver& plain) {
     const auto start = std::chrono::steady_clock::now();
     SolveOptions own = options;
     own.start_prices.clear();
     own.start_choice.clear();
     own.time_limit_s = 0.5 * options.time_limit_s;
     const Solution least = plain(overrun_alone(problem), own);
-    if (least.choice.empty()) return least;
+    if (least.choice.empty()) return std::nullopt;
 
     ChoiceProblem widened = problem;
     const ChoiceCheck check = check_choice(problem, least.choice);

@@ -164,7 +164,7 @@ TEST_CASE("regret: what forcing a strategy costs at least, and what it costs in 
     REQUIRE(base.status == SolveStatus::proven);
     const Regrets all = regrets(problem, base.shadow_price, base.choice);
     std::size_t dear = 0;
-    for (UnitIndex unit = 0; unit < 8; ++unit) {
+    for (UnitIndex unit = 0; unit < 5; ++unit) {
         CAPTURE(unit);
         const StrategyIndex other = base.choice[unit] == problem.begin(unit)
                                         ? problem.begin(unit) + 1
