@@ -1,8 +1,11 @@
 // Against every choice there is, on hundreds of random small problems.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <limits>
+#include <vector>
 
 #include "planning/choice_check.h"
 #include "planning/choice_solver.h"
@@ -103,6 +106,34 @@ TEST_CASE("at any prices the priced bound is below the optimum, and so is a forc
         for (StrategyIndex s = 0; s < problem.strategy_count(); ++s) {
             CAPTURE(s);
             CHECK(at.proven() + rise[s] <= best.objective_with[s] + near(best.objective));
+        }
+    }
+}
+
+TEST_CASE("without limits the components at price 0 are the optimum, and reduced costs are exact") {
+    for (std::uint64_t number = 0; number < 200; ++number) {
+        CAPTURE(number);
+        ChoiceProblem problem = random_problem(number);
+        std::ranges::fill(problem.resources.capacity, std::numeric_limits<double>::infinity());
+        const Exhaustive best = try_all(problem);
+        REQUIRE(best.feasible);
+        PricedComponents components(problem, 1);
+        const std::vector<double> prices(problem.resource_count(), 0.0);
+        PricedChoice at;
+        components.solve(prices, at);
+        CHECK(at.value == doctest::Approx(best.objective).epsilon(1e-12));
+        CHECK(at.proven() <= best.objective);
+        CHECK(check_choice(problem, at.choice).objective() == doctest::Approx(best.objective));
+        std::vector<double> rise;
+        components.reduced_costs(prices, rise);
+        for (StrategyIndex s = 0; s < problem.strategy_count(); ++s) {
+            CAPTURE(s);
+            const double truth = best.objective_with[s] - best.objective;
+            if (std::isinf(truth)) {
+                CHECK(std::isinf(rise[s]));
+            } else {
+                CHECK(rise[s] == doctest::Approx(truth).epsilon(1e-9));
+            }
         }
     }
 }
