@@ -4,6 +4,7 @@
 #include <limits>
 #include <map>
 #include <numeric>
+#include <set>
 
 namespace lagline {
 namespace {
@@ -36,18 +37,15 @@ class Builder {
         : problem_(problem),
           most_accesses_(most_accesses),
           bundles_(bundles_of(problem)),
-          bundle_holds_(bundles_.size(), true),
+          bundle_holds_(bundles_.size(), false),
           access_holds_(problem.access_count(), true),
           needing_units_(problem.access_count(), 0) {}
 
     Components build() {
-        // Unlink bundles first, then split accesses: only where what is left is still too large.
         std::vector<std::uint32_t> sets = joined();
-        for (const std::uint32_t large : too_large(sets)) unlink_bundles(sets, large);
-        sets = joined();
         for (const std::uint32_t large : too_large(sets)) share_accesses(sets, large);
-        sets = joined();
-        return arrange(sets);
+        link_bundles(joined());
+        return arrange(joined());
     }
 
   private:
@@ -85,9 +83,23 @@ class Builder {
         return large;
     }
 
-    void unlink_bundles(const std::vector<std::uint32_t>& sets, std::uint32_t set) {
+    /// Links bundles in their order, each if the component it makes is not too large.
+    void link_bundles(const std::vector<std::uint32_t>& names) {
+        Sets sets(problem_.unit_count());
+        std::vector<std::size_t> accesses(problem_.unit_count(), 0);
+        for (UnitIndex unit = 0; unit < names.size(); ++unit) sets.join(names[unit], unit);
+        for (const std::uint32_t owner : owner_of_access_) {
+            if (owner != nobody) ++accesses[sets.name(owner)];
+        }
         for (std::size_t b = 0; b < bundles_.size(); ++b) {
-            if (sets[bundles_.of(b).front()] == set) bundle_holds_[b] = false;
+            std::set<std::uint32_t> together;
+            for (const UnitIndex unit : bundles_.of(b)) together.insert(sets.name(unit));
+            std::size_t sum = 0;
+            for (const std::uint32_t name : together) sum += accesses[name];
+            bundle_holds_[b] = sum <= most_accesses_;
+            if (!bundle_holds_[b]) continue;
+            for (const std::uint32_t name : together) sets.join(*together.begin(), name);
+            accesses[*together.begin()] = sum;
         }
     }
 

@@ -10,10 +10,10 @@ namespace lagline {
 
 /// A choice problem taken apart into components that share nothing but resources.  A component has
 /// members that act on their own once it is decided which accesses are open: a unit, or a bundle of
-/// units.  Where a component would have more accesses than a limit (all their subsets are looked
-/// at), the links of its bundles are left out, and if that is not enough, the cost of its accesses
-/// is split evenly among the units that could need them.  Both can only lower the priced objective,
-/// so that a bound stays a bound.
+/// units.  All subsets of its accesses are looked at, so their number has a limit.  Where units
+/// that share accesses have more, the cost of these is split evenly among the units that could need
+/// them; a bundle whose link would make a component too large is left unlinked.  Both can only
+/// lower the priced objective, so that a bound stays a bound.
 /// @source docs/planning.md, "Components"
 struct Components {
     std::vector<std::uint32_t> first_member{0};  ///< by component
