@@ -5,7 +5,8 @@
 # Makes no call to apt when nothing is missing.
 set -euo pipefail
 
-packages=(g++ cmake ninja-build libeigen3-dev libyaml-cpp-dev rapidjson-dev libcli11-dev libspdlog-dev libboost-dev)
+packages=(g++ cmake ninja-build libeigen3-dev libyaml-cpp-dev rapidjson-dev libcli11-dev libspdlog-dev libboost-dev
+          coinor-libcbc-dev)
 tools=(g++ cmake ninja)
 if [[ "${1:-}" == tests ]]; then
     # The versions are named: another formatter would format otherwise.
