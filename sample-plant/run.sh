@@ -31,12 +31,20 @@ show rank "$plant" --format json --out "$out/ranking.json"
 top="$(awk -F, 'NR == 1 { for (i = 1; i <= NF; ++i) if ($i == "segment") column = i }
                 NR == 2 { print $column; exit }' "$out/ranking.csv")"
 show explain "$plant" "$top"
+show forecast "$plant" --top 12
+show matrix "$plant"
+show uncertainty "$plant" --top 20
+show backtest "$plant"
+show forecast "$plant" "$top" --format svg --out "$out/forecast.svg"
+show matrix "$plant" --format svg --out "$out/matrix.svg"
 
 cat <<TEXT
 
 ${bold}What to look at next${plain}
   $out/ranking.csv    every segment in order of risk, for a spreadsheet
   $out/ranking.json   the same for a program
+  $out/forecast.svg   the years ahead of the first segment, for a browser
+  $out/matrix.svg     every segment by probability and cost of a leak, with lines of equal risk
   $plant/             the files that went in: change a cell and run again
   $lagline explain $plant SEGMENT
                                 why any other segment stands where it does

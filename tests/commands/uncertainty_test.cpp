@@ -28,7 +28,7 @@ TEST_CASE("uncertainty shows the top segments, the chance to belong and the reco
 }
 
 TEST_CASE("on a terminal the table keeps to its width, and to no colour when asked") {
-    for (const unsigned short columns : {80, 120}) {
+    for (const std::uint16_t columns : {std::uint16_t{80}, std::uint16_t{120}}) {
         const Ran ran = run_on_terminal(with({}), columns, {.environment = {"NO_COLOR=1"}});
         CHECK(ran.code == 0);
         CHECK(widest_line(ran.out) <= columns);
