@@ -53,8 +53,7 @@ int run(const BacktestArguments& arguments) {
 }  // namespace
 
 void add_backtest(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand(
-        "backtest", "Hold rankings of the past against what inspections found later");
+    auto* command = app.add_subcommand("backtest", "Hold past rankings against later findings");
     auto arguments = std::make_shared<BacktestArguments>();
     add_plant_options(*command, arguments->plant, RankedAt::today);
     command->add_option("--at", arguments->at, "Past date to rank at, or several; else chosen")

@@ -73,8 +73,7 @@ int run(const PoolArguments& arguments) {
 }  // namespace
 
 void add_pool(CLI::App& app, const Choose& choose) {
-    auto* command =
-        app.add_subcommand("pool", "Learn factors on the corrosion rate from readings, by group");
+    auto* command = app.add_subcommand("pool", "Learn rate factors from readings, by group");
     auto arguments = std::make_shared<PoolArguments>();
     add_plant_options(*command, arguments->plant, RankedAt::today);
     command->add_option("--by", arguments->by, "Column of segments.csv with the groups")

@@ -69,9 +69,9 @@ std::string orders_table(const Backtest& test, const TextStyle& style) {
                        {"opened first by", false, 0},
                        {"area", true, 0},
                        {"+/-", true, 0},
-                       {"first 10 %", true, 0},
-                       {"first 20 %", true, 0},
-                       {"first 50 %", true, 0}},
+                       {"at 10 %", true, 0},
+                       {"at 20 %", true, 0},
+                       {"at 50 %", true, 0}},
                       rows, style);
 }
 
@@ -125,7 +125,7 @@ std::string calibration_table(const Backtest& test, const TextStyle& style) {
                        {"mean", true, 0},
                        {"findings", true, 0},
                        {"share", true, 0},
-                       {"90 % interval of the share", true, 0}},
+                       {"90 % interval", true, 0}},
                       rows, style);
 }
 
@@ -164,7 +164,8 @@ std::string backtest_text(const Plant& plant, const RuleSet& rules, const Backte
             "\n";
     text += titled("Dates, and the area under the gain curve", style) + dates_table(test, style);
     if (test.found > 0) {
-        text += titled("Share of the findings met, by who is opened first", style);
+        text +=
+            titled("Share of the findings met when 10, 20, 50 % of each list are opened", style);
         text += orders_table(test, style) + "\n" + plot(test, style);
     }
     if (!test.bands.empty()) {
