@@ -23,7 +23,7 @@ constexpr const char* footer =
     "  lagline rank my-plant                  the list, the greatest risk first\n"
     "  lagline forecast my-plant              when each segment is due\n"
     "  lagline explain my-plant S-0107        why a segment stands where it does\n"
-    "  lagline matrix my-plant                how many stand in each cell of the matrix\n"
+    "  lagline matrix my-plant                how many stand in each cell\n"
     "\n"
     "Exit codes: 0 done, 1 could not (e.g. disk full), 2 wrong use, 3 errors in the\n"
     "plant folder or the rules, 4 a check of the rules failed. Results go to standard\n"

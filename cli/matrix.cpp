@@ -47,10 +47,7 @@ void add_matrix(CLI::App& app, const Choose& choose) {
     command->add_option("--format", arguments->format, "table, csv, json or svg")
         ->check(CLI::IsMember({"table", "csv", "json", "svg"}))
         ->capture_default_str();
-    command
-        ->add_option("--worst", arguments->worst,
-                     "Segments to name: of each cell of the highest band (table), of every cell "
-                     "(json)")
+    command->add_option("--worst", arguments->worst, "Segments to name, by cell")
         ->type_name("N")
         ->check(a_count())
         ->capture_default_str();

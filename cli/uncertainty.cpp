@@ -55,13 +55,11 @@ int run(const UncertaintyArguments& arguments) {
 }  // namespace
 
 void add_uncertainty(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand(
-        "uncertainty", "How sure the ranking is, and which missing record to find first");
+    auto* command =
+        app.add_subcommand("uncertainty", "How sure the ranking is; which record to find first");
     auto arguments = std::make_shared<UncertaintyArguments>();
     add_plant_options(*command, arguments->plant);
-    command
-        ->add_option("--samples", arguments->options.samples,
-                     "Times the plant is drawn and ranked; a power of two is best")
+    command->add_option("--samples", arguments->options.samples, "Draws; a power of two is best")
         ->type_name("N")
         ->check(a_count())
         ->check(CLI::Range(least_samples, most_samples).description(""))

@@ -42,9 +42,9 @@ std::string dates_table(const Backtest& test, const TextStyle& style) {
                         date.found == 0 ? "-" : fixed(date.best_area, 3)});
     }
     return text_table({{"ranked at", false, 0},
-                       {"found until", false, 0},
+                       {"until", false, 0},
                        {"ranked", true, 0},
-                       {"looked at", true, 0},
+                       {"seen", true, 0},
                        {"findings", true, 0},
                        {"Lagline", true, 0},
                        {"age", true, 0},

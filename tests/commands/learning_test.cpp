@@ -115,7 +115,7 @@ std::map<std::string, Row> rates(const std::string& plant) {
     const Ran ran = run({"rank", plant, "--at", at, "--format", "csv"});
     REQUIRE_MESSAGE(ran.code == 0, ran.err);
     const auto records = csv_records(ran.out);
-    const auto rate = column_of(records[0], "corrosion_rate [mm/y]");
+    const auto rate = column_of(records[0], "table_rate [mm/y]");
     const auto factor = column_of(records[0], "site_factor");
     const auto mechanism = column_of(records[0], "mechanism");
     std::map<std::string, Row> rows;

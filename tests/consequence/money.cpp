@@ -279,7 +279,13 @@ TEST_CASE("a site may go back to the cost of the category") {
     LoadedRules loaded = load_rules(rules_root(), "extended", folder.path());
     INFO(to_text(loaded.report));
     REQUIRE(loaded.rules);
-    CHECK(check_rules(*loaded.rules).diagnostics().empty());
+    const Report told = check_rules(*loaded.rules);
+    CHECK(told.ok());
+    // Tables of the model that is not chosen are idle, not mistaken.
+    CHECK(std::ranges::none_of(told.diagnostics(), [](const Diagnostic& each) {
+        return each.subject.find("cost") != std::string::npos ||
+               each.subject.find("injury") != std::string::npos;
+    }));
     const Ranked back{SmallPlant{.segments = {leaking(worked)}}, *loaded.rules};
     CHECK(back.cost().views().size() == 2);
     CHECK(back.cost().leak_cost[0] == 1e6);
