@@ -56,7 +56,7 @@ int run(const UncertaintyArguments& arguments) {
 
 void add_uncertainty(CLI::App& app, const Choose& choose) {
     auto* command =
-        app.add_subcommand("uncertainty", "How sure the ranking is; which record to find first");
+        app.add_subcommand("uncertainty", "How sure the ranking is, which gap to fill first");
     auto arguments = std::make_shared<UncertaintyArguments>();
     add_plant_options(*command, arguments->plant);
     command->add_option("--samples", arguments->options.samples, "Draws; a power of two is best")

@@ -81,7 +81,7 @@ std::vector<std::uint32_t> common_patterns(const ChoiceProblem& problem,
         std::vector<std::uint32_t> own(from + problem.begin(members[i]),
                                        from + problem.end(members[i]));
         std::ranges::sort(own);
-        own.erase(std::ranges::unique(own).begin(), own.end());
+        own.erase(std::unique(own.begin(), own.end()), own.end());
         if (i == 0) {
             common = std::move(own);
             continue;

@@ -153,7 +153,8 @@ double settled_cost(const IntegerProgram& program) {
         cost += program.cost[j] * overrun;
         overrun = 0.0;
     }
-    return std::ranges::all_of(missing, [](double m) { return m == 0.0; }) ? cost : infinity;
+    if (std::ranges::any_of(missing, [](double m) { return m != 0.0; })) return infinity;
+    return cost;
 }
 
 /// Nothing is free: the choice that is settled is the only one, if it is one at all.

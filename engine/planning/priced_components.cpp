@@ -157,7 +157,11 @@ std::uint32_t PricedComponents::best_pattern(std::size_t member, std::uint32_t m
              u < components_.first_unit[member + 1]; ++u) {
             const UnitIndex unit = components_.units[u];
             const StrategyIndex s = best_of(unit, pattern, false, mask);
-            sum += s < problem_.end(unit) ? strategy_price_[s] : infinity;
+            if (s == problem_.end(unit)) {
+                sum = infinity;
+            } else {
+                sum += strategy_price_[s];
+            }
         }
         if (!(sum < least)) continue;
         least = sum;

@@ -198,7 +198,8 @@ class Repair {
     }
 
     void revert() {
-        for (auto move = undo_.rbegin(); move != undo_.rend(); ++move) state_.apply(*move);
+        std::for_each(undo_.rbegin(), undo_.rend(),
+                      [this](const auto& move) { state_.apply(move); });
     }
 
     /// Applies candidates in order of rank, each only if `accept` still holds for it.

@@ -241,8 +241,7 @@ class ExplanationWriter {
                 "Cracks do not show as loss of wall: look with penetrant or a suitable "
                 "ultrasonic or eddy-current technique.");
         }
-        const double left = number_of(told_, "wall_thickness") -
-                            number_of(told_, "corrosion_rate") * number_of(told_, "exposed_time");
+        const double left = number_of(told_, "expected_wall");
         if (told_.mechanism == wall_loss_mechanism &&
             left <= near_minimum * number_of(told_, "minimum_thickness")) {
             caution("The expected wall of " + short_number(std::max(0.0, left), 3) +
