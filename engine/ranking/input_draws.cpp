@@ -132,27 +132,46 @@ InputDraws::InputDraws(const Plant& plant, const RuleSet& rules,
     dimensions_ = segment_draws_ + std::min(readings, most_reading_dimensions);
 }
 
-bool InputDraws::is_drawn(std::size_t field, std::uint32_t segment) const {
-    return std::any_of(
-        draws_.begin(), draws_.begin() + static_cast<std::ptrdiff_t>(segment_draws_),
-        [&](const InputDraw& draw) { return draw.from->field == field && applies(draw, segment); });
+const InputDraw* InputDraws::draw_of_missing(std::size_t field, std::uint32_t segment) const {
+    const auto end = draws_.begin() + static_cast<std::ptrdiff_t>(segment_draws_);
+    const auto found = std::find_if(draws_.begin(), end, [&](const InputDraw& draw) {
+        return draw.from->field == field && is_missing(draw, segment);
+    });
+    return found == end ? nullptr : &*found;
 }
 
-bool InputDraws::applies(const InputDraw& draw, std::uint32_t segment) const {
+bool InputDraws::is_missing(const InputDraw& draw, std::uint32_t segment) const {
     const SheetColumn& column = plant_.segments.Sheet::column(draw.from->field);
     const CellState state = plant_.segments.Sheet::state(draw.from->field, segment);
     if (draw.from->cell == DoubtfulCell::imprecise) return state == CellState::imprecise;
     if (state == CellState::imprecise) return false;
     const bool unknown =
         draw.unknown && state != CellState::absent && column.codes[segment] == *draw.unknown;
-    const bool missing =
-        is_assumption(state) || unknown || (state == CellState::absent && draw.absent_is_asked);
-    if (!missing || !draw.from->asked_by) return missing;
+    return is_assumption(state) || unknown || (state == CellState::absent && draw.absent_is_asked);
+}
+
+bool InputDraws::is_asked(const InputDraw& draw, std::uint32_t segment) const {
     const std::size_t asker = *draw.from->asked_by;
-    if (is_drawn(asker, segment)) return true;
     if (plant_.segments.Sheet::state(asker, segment) == CellState::absent) return false;
     const std::uint8_t word = plant_.segments.Sheet::column(asker).codes[segment];
     return std::ranges::find(draw.from->asked_words, word) != draw.from->asked_words.end();
+}
+
+bool InputDraws::applies(const InputDraw& draw, std::uint32_t segment) const {
+    if (!is_missing(draw, segment)) return false;
+    // From a cell to the one that asks for it, to the one that asks for that; a cell whose asker is
+    // drawn itself may be asked for in some of the draws.
+    constexpr std::size_t longest = 8;
+    std::array<const InputDraw*, longest> chain{&draw};
+    std::size_t length = 1;
+    while (length < longest && chain[length - 1]->from->asked_by) {
+        const InputDraw* asker = draw_of_missing(*chain[length - 1]->from->asked_by, segment);
+        if (asker == nullptr) break;
+        chain[length++] = asker;
+    }
+    bool drawn = !chain[length - 1]->from->asked_by || is_asked(*chain[length - 1], segment);
+    for (std::size_t i = length - 1; i-- > 0;) drawn = drawn || is_asked(*chain[i], segment);
+    return drawn;
 }
 
 void InputDraws::add_cells(std::uint32_t segment, std::uint8_t mechanisms,

@@ -60,7 +60,10 @@ class InputDraws {
     void add_readings(std::uint32_t segment, std::uint64_t name,
                       std::vector<DrawnCell>& cells) const;
     [[nodiscard]] bool applies(const InputDraw& draw, std::uint32_t segment) const;
-    [[nodiscard]] bool is_drawn(std::size_t field, std::uint32_t segment) const;
+    [[nodiscard]] bool is_missing(const InputDraw& draw, std::uint32_t segment) const;
+    [[nodiscard]] bool is_asked(const InputDraw& draw, std::uint32_t segment) const;
+    /// The draw for a cell of this column that is missing; nothing where it is not.
+    [[nodiscard]] const InputDraw* draw_of_missing(std::size_t field, std::uint32_t segment) const;
 
     const Plant& plant_;
     std::vector<InputDraw> draws_;

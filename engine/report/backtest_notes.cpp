@@ -81,7 +81,7 @@ std::vector<std::string> backtest_notes(const Backtest& test, const RuleSet& rul
                         " is not over: the last inspection on record is of " +
                         to_string(test.records_end) + ".");
     }
-    notes.push_back(
+    notes.emplace_back(
         "Area: 0.5 for opening at random, best possible when all findings come first; "
         "equal scores count as opened in random order. +/-: standard error.");
     return notes;

@@ -65,8 +65,8 @@ class Panel {
         line("#999", "2 4", {{{0.0, 0.0}, {1.0, 1.0}}});
     }
 
-    void line(std::string_view colour, std::string_view dashes, std::vector<GainPoint> points,
-              double width = 1.0) {
+    void line(std::string_view colour, std::string_view dashes,
+              const std::vector<GainPoint>& points, double width = 1.0) {
         svg_ += "<polyline fill=\"none\" stroke=\"" + std::string{colour} + "\" stroke-width=\"" +
                 pixels(width) + "\"";
         if (!dashes.empty()) svg_ += " stroke-dasharray=\"" + std::string{dashes} + "\"";

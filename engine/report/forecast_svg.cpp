@@ -200,8 +200,9 @@ class Picture {
         const double from_top = top + panel + between;
         Panel plot{svg_, ahead_, from_top, 0.0, most};
         plot.date_axis();
-        const double step = most > 10.0 ? 5.0 : 1.0;
-        for (double mm = 0.0; mm <= most; mm += step) plot.mark(mm, short_number(mm, 3));
+        const int step = most > 10.0 ? 5 : 1;
+        for (int mm = 0; mm <= static_cast<int>(most); mm += step)
+            plot.mark(mm, std::to_string(mm));
         plot.limit_line(curve.minimum_thickness_mm,
                         "minimum thickness " + short_number(curve.minimum_thickness_mm, 3) + " mm");
         text_upwards(from_top + panel / 2.0, "expected wall, mm");
