@@ -29,15 +29,6 @@ constexpr std::array needs{
         .name = "rate_interval_least", .kind = TableKind::value, .dimension = Dimension::time},
 };
 
-std::optional<double> wall_found(const Plant& plant, std::uint32_t segment, std::uint32_t row) {
-    if (plant.inspections.has(I::least_thickness, row)) {
-        return plant.inspections.numbers(I::least_thickness)[row];
-    }
-    if (!plant.inspections.has(I::pit_depth, row)) return std::nullopt;
-    const double nominal = plant.segments.numbers(S::nominal_wall)[segment];
-    return std::max(0.0, nominal - plant.inspections.numbers(I::pit_depth)[row]);
-}
-
 /// The wall that the next reading is compared with.
 class FoundBefore {
   public:
@@ -81,6 +72,15 @@ void warn(const Plant& plant, const Reading& reading, Report& report) {
 
 }  // namespace
 
+std::optional<double> wall_read_mm(const Plant& plant, std::uint32_t segment, std::uint32_t row) {
+    if (plant.inspections.has(I::least_thickness, row)) {
+        return plant.inspections.numbers(I::least_thickness)[row];
+    }
+    if (!plant.inspections.has(I::pit_depth, row)) return std::nullopt;
+    const double nominal = plant.segments.numbers(S::nominal_wall)[segment];
+    return std::max(0.0, nominal - plant.inspections.numbers(I::pit_depth)[row]);
+}
+
 std::span<const TableNeed> reading_needs() { return needs; }
 
 ReadingRules reading_rules(const RuleSet& rules) {
@@ -100,7 +100,7 @@ void read_readings(const Plant& plant, std::uint32_t segment, Date until,
         const std::uint32_t row = plant.inspection_order[i];
         const Date day{plant.inspections.days(I::date)[row]};
         if (day > until) break;
-        const auto wall = wall_found(plant, segment, row);
+        const auto wall = wall_read_mm(plant, segment, row);
         if (!wall) continue;
         Reading reading;
         reading.row = row;

@@ -33,6 +33,11 @@ struct ReadingRules {
     bool keeps_smaller = false;              ///< growing_reading: keep, else use
     double least_interval_years = 0.0;       ///< between two walls that make a rate
 };
+/// Wall that inspection row `row` of segment row `segment` read: the least thickness, else the
+/// nominal wall less the pit depth, else nothing [mm].
+[[nodiscard]] std::optional<double> wall_read_mm(const Plant& plant, std::uint32_t segment,
+                                                 std::uint32_t row);
+
 [[nodiscard]] ReadingRules reading_rules(const RuleSet& rules);
 [[nodiscard]] std::span<const TableNeed> reading_needs();
 

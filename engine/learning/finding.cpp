@@ -3,13 +3,13 @@
 #include <algorithm>
 #include <array>
 
+#include "degradation/readings.h"
 #include "learning/as_known.h"
 
 namespace lagline {
 namespace {
 
 using I = InspectionField;
-using S = SegmentField;
 
 constexpr std::array needs{
     TableNeed{.name = "significant_wall_loss", .kind = TableKind::value},
@@ -35,15 +35,6 @@ FindingRules finding_rules(const RuleSet& rules) {
 }
 
 std::span<const TableNeed> learning_needs() { return needs; }
-
-std::optional<double> wall_read_mm(const Plant& plant, std::uint32_t segment, std::uint32_t row) {
-    if (plant.inspections.has(I::least_thickness, row)) {
-        return plant.inspections.numbers(I::least_thickness)[row];
-    }
-    if (!plant.inspections.has(I::pit_depth, row)) return std::nullopt;
-    const double nominal = plant.segments.numbers(S::nominal_wall)[segment];
-    return std::max(0.0, nominal - plant.inspections.numbers(I::pit_depth)[row]);
-}
 
 double finding_wall_mm(const FindingRules& rules, double nominal_mm, double minimum_mm) {
     return std::max((1.0 - rules.significant_loss) * nominal_mm, minimum_mm);  // eq. 70

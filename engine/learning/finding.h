@@ -20,11 +20,6 @@ struct FindingRules {
 /// Every rule table that backtests and rate factors read.
 [[nodiscard]] std::span<const TableNeed> learning_needs();
 
-/// Wall that inspection row `row` of segment row `segment` read: the least thickness, else the
-/// nominal wall less the pit depth, else nothing [mm].
-[[nodiscard]] std::optional<double> wall_read_mm(const Plant& plant, std::uint32_t segment,
-                                                 std::uint32_t row);
-
 /// Wall at or below which a reading is a finding (eq. 70): nominal wall less the significant loss,
 /// or the minimum thickness where that is more [mm].
 [[nodiscard]] double finding_wall_mm(const FindingRules& rules, double nominal_mm,

@@ -6,6 +6,7 @@
 #include <optional>
 #include <span>
 
+#include "degradation/readings.h"
 #include "learning/finding.h"
 #include "learning/partial_pooling.h"
 #include "ranking/method.h"

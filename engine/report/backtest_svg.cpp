@@ -1,10 +1,10 @@
 #include <array>
-#include <cmath>
 #include <string_view>
 
 #include "blocks/number_text.h"
 #include "report/backtest_data.h"
 #include "report/backtest_text.h"
+#include "report/svg_writer.h"
 
 namespace lagline {
 namespace {
@@ -13,32 +13,6 @@ constexpr double side = 360.0;  // of a panel
 constexpr double margin = 60.0;
 constexpr double panel_step = side + 90.0;
 constexpr double top = 70.0;
-
-std::string escaped(std::string_view text) {
-    std::string safe;
-    for (const char c : text) {
-        switch (c) {
-            case '&':
-                safe += "&amp;";
-                break;
-            case '<':
-                safe += "&lt;";
-                break;
-            case '>':
-                safe += "&gt;";
-                break;
-            case '"':
-                safe += "&quot;";
-                break;
-            default:
-                safe += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
-        }
-    }
-    return safe;
-}
-
-// A tenth of a pixel is finer than a screen.
-std::string pixels(double value) { return exact_number(std::round(10.0 * value) / 10.0); }
 
 /// A square panel with both axes from 0 to 1.
 class Panel {
@@ -56,7 +30,7 @@ class Panel {
         text(left_, top - 14.0, "start", title);
         text(left_ + side / 2.0, top + side + 38.0, "middle", below);
         svg_ += "<text text-anchor=\"middle\" transform=\"translate(" + pixels(left_ - 42.0) + "," +
-                pixels(top + side / 2.0) + ") rotate(-90)\">" + escaped(beside) + "</text>\n";
+                pixels(top + side / 2.0) + ") rotate(-90)\">" + xml_text(beside) + "</text>\n";
         for (const double tick : {0.0, 0.25, 0.5, 0.75, 1.0}) {
             const std::string label = short_number(100.0 * tick, 3) + " %";
             text(left_ + tick * side, top + side + 18.0, "middle", label);
@@ -83,7 +57,7 @@ class Panel {
 
     void text(double x, double y, std::string_view anchor, std::string_view words) {
         svg_ += "<text x=\"" + pixels(x) + "\" y=\"" + pixels(y) + "\" text-anchor=\"" +
-                std::string{anchor} + "\">" + escaped(words) + "</text>\n";
+                std::string{anchor} + "\">" + xml_text(words) + "</text>\n";
     }
 
   private:
@@ -143,7 +117,7 @@ std::string backtest_svg(const Plant& plant, const Backtest& test) {
                       "\" height=\"" + pixels(height) + "\" viewBox=\"0 0 " + pixels(width) + " " +
                       pixels(height) +
                       "\" font-family=\"sans-serif\" font-size=\"12\" role=\"img\">\n";
-    const std::string title = escaped(plant.description.name) +
+    const std::string title = xml_text(plant.description.name) +
                               ": rankings of the past against what inspections found in the " +
                               std::to_string(test.within_years) + " years after";
     svg += "<title>" + title + "</title>\n<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n";
