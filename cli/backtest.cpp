@@ -27,8 +27,7 @@ std::string as_text(const BacktestArguments& arguments, const OpenedSources& ope
     if (arguments.format == "csv") return backtest_csv(opened.plant, test);
     if (arguments.format == "json") return backtest_json(opened.plant, opened.rules, test);
     if (arguments.format == "svg") return backtest_svg(opened.plant, test);
-    const TextStyle style =
-        arguments.out ? TextStyle{.width = 100, .colour = false} : terminal_style();
+    const TextStyle style = style_for(arguments.out, 100);
     return backtest_text(opened.plant, opened.rules, test, style);
 }
 
@@ -66,11 +65,9 @@ void add_backtest(CLI::App& app, const Choose& choose) {
     command->add_option("--mechanism", arguments->mechanism, "wall_loss or stress_cracking")
         ->check(CLI::IsMember({"wall_loss", "stress_cracking"}))
         ->capture_default_str();
-    command->add_option("--format", arguments->format, "table, csv, json or svg")
-        ->check(CLI::IsMember({"table", "csv", "json", "svg"}))
-        ->capture_default_str();
-    command->add_option("--out", arguments->out, "File to write, whole or not at all")
-        ->type_name("FILE");
+    add_format_option(*command, arguments->format, "table, csv, json or svg",
+                      {"table", "csv", "json", "svg"});
+    add_out_option(*command, arguments->out);
     command->footer(
         "The plant is ranked as of past dates, each time only by what was known then,\n"
         "and the order is compared with what the first telling inspection of each\n"

@@ -53,9 +53,7 @@ void add_check(CLI::App& app, const Choose& choose) {
         app.add_subcommand("check", "Say all that is wrong with a plant, then its gaps");
     auto arguments = std::make_shared<CheckArguments>();
     add_plant_options(*command, arguments->plant);
-    command->add_option("--format", arguments->format, "text, or json for programs")
-        ->check(CLI::IsMember({"text", "json"}))
-        ->capture_default_str();
+    add_format_option(*command, arguments->format, "text, or json for programs", {"text", "json"});
     command->footer(
         "Every problem of every file is in the one report: file, line, column, what was\n"
         "found, what was expected, how to mend it. Without errors it goes on to the\n"

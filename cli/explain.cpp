@@ -64,11 +64,8 @@ void add_explain(CLI::App& app, const Choose& choose) {
     command->add_option("segment", arguments->segment, "Name of the segment")
         ->required()
         ->type_name("SEGMENT");
-    command->add_option("--format", arguments->format, "text, or json for programs")
-        ->check(CLI::IsMember({"text", "json"}))
-        ->capture_default_str();
-    command->add_option("--out", arguments->out, "File to write, whole or not at all")
-        ->type_name("FILE");
+    add_format_option(*command, arguments->format, "text, or json for programs", {"text", "json"});
+    add_out_option(*command, arguments->out);
     command->footer(
         "Every number is shown with its equation (docs/method.md), the cells it was made\n"
         "of (file, line, column) and the rule entries (file, line, source, basis). They\n"

@@ -63,8 +63,7 @@ std::string as_text(const ForecastArguments& arguments, const Opened& opened,
     if (arguments.format == "csv") return forecast_csv(plant, ahead);
     if (arguments.format == "json") return forecast_json(plant, *opened.rules, ahead);
     if (arguments.format == "svg") return forecast_svg(plant, *opened.rules, ahead);
-    const TextStyle style =
-        arguments.out ? TextStyle{.width = 120, .colour = false} : terminal_style();
+    const TextStyle style = style_for(arguments.out, 120);
     std::string text = forecast_table(plant, ahead, style);
     if (ahead.curves.size() == 1) {
         text += "\n" + forecast_years(plant, ahead, ahead.curves.front(), style);
@@ -106,11 +105,9 @@ void add_forecast(CLI::App& app, const Choose& choose) {
         ->type_name("N")
         ->check(CLI::Range(1, most_years).description(""))
         ->capture_default_str();
-    command->add_option("--format", arguments->format, "table, csv, json or svg (a picture)")
-        ->check(CLI::IsMember({"table", "csv", "json", "svg"}))
-        ->capture_default_str();
-    command->add_option("--out", arguments->out, "File to write, whole or not at all")
-        ->type_name("FILE");
+    add_format_option(*command, arguments->format, "table, csv, json or svg (a picture)",
+                      {"table", "csv", "json", "svg"});
+    add_out_option(*command, arguments->out);
     command->footer(
         "The state of each segment today and on the same day of each year after it, if\n"
         "nothing is done: damage factor, probability of a leak, risk, expected wall,\n"

@@ -25,8 +25,7 @@ std::string as_text(const MatrixArguments& arguments, const Opened& opened,
         return matrix_json(plant, rules, ranking, matrix, arguments.worst);
     }
     if (arguments.format == "svg") return matrix_svg(plant, rules, ranking, matrix);
-    const TextStyle style =
-        arguments.out ? TextStyle{.width = 80, .colour = false} : terminal_style();
+    const TextStyle style = style_for(arguments.out, 80);
     return matrix_table(plant, rules, ranking, matrix, arguments.worst, style);
 }
 
@@ -44,15 +43,13 @@ void add_matrix(CLI::App& app, const Choose& choose) {
         app.add_subcommand("matrix", "Count the segments in each cell of the risk matrix");
     auto arguments = std::make_shared<MatrixArguments>();
     add_plant_options(*command, arguments->plant);
-    command->add_option("--format", arguments->format, "table, csv, json or svg")
-        ->check(CLI::IsMember({"table", "csv", "json", "svg"}))
-        ->capture_default_str();
+    add_format_option(*command, arguments->format, "table, csv, json or svg",
+                      {"table", "csv", "json", "svg"});
     command->add_option("--worst", arguments->worst, "Segments to name, by cell")
         ->type_name("N")
         ->check(a_count())
         ->capture_default_str();
-    command->add_option("--out", arguments->out, "File to write, whole or not at all")
-        ->type_name("FILE");
+    add_out_option(*command, arguments->out);
     command->footer(
         "The limits of the categories and the bands of the cells come from the rules; a\n"
         "site sets its own in an overlay. svg draws probability against cost of a leak\n"

@@ -38,6 +38,9 @@ TextStyle style_of(int fd) { return {.width = width_of(fd), .colour = wants_colo
 }  // namespace
 
 TextStyle terminal_style() { return style_of(STDOUT_FILENO); }
+TextStyle style_for(const std::optional<std::string>& out, std::size_t width) {
+    return out ? TextStyle{.width = width, .colour = false} : terminal_style();
+}
 TextStyle error_style() { return style_of(STDERR_FILENO); }
 
 int deliver(std::string_view text, const std::optional<std::string>& out) {

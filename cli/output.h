@@ -11,6 +11,8 @@ namespace lagline::cli {
 /// How text on standard output should look: width of the terminal (80 to 120, 100 when it is not a
 /// terminal), colours only on a terminal and without NO_COLOR.
 [[nodiscard]] TextStyle terminal_style();
+/// The same, or plain text of `width` columns where the result goes to a file.
+[[nodiscard]] TextStyle style_for(const std::optional<std::string>& out, std::size_t width);
 /// The same for standard error.
 [[nodiscard]] TextStyle error_style();
 

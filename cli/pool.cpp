@@ -37,8 +37,7 @@ std::string as_text(const PoolArguments& arguments, const Plant& plant,
                     const RateFactors& factors) {
     if (arguments.format == "csv") return pool_csv(factors);
     if (arguments.format == "json") return pool_json(plant, factors);
-    const TextStyle style =
-        arguments.out ? TextStyle{.width = 100, .colour = false} : terminal_style();
+    const TextStyle style = style_for(arguments.out, 100);
     return pool_text(plant, factors, style);
 }
 
@@ -79,11 +78,8 @@ void add_pool(CLI::App& app, const Choose& choose) {
     command->add_option("--by", arguments->by, "Column of segments.csv with the groups")
         ->type_name("COLUMN")
         ->capture_default_str();
-    command->add_option("--format", arguments->format, "table, csv or json")
-        ->check(CLI::IsMember({"table", "csv", "json"}))
-        ->capture_default_str();
-    command->add_option("--out", arguments->out, "File to write, whole or not at all")
-        ->type_name("FILE");
+    add_format_option(*command, arguments->format, "table, csv or json", {"table", "csv", "json"});
+    add_out_option(*command, arguments->out);
     command->add_option("--overlay", arguments->overlay, "Rule file to offer, for you to accept")
         ->type_name("FILE");
     command->add_option("--take", arguments->take, "Rule file takes the middle or upper end")

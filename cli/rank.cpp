@@ -32,8 +32,7 @@ std::string as_text(const RankArguments& arguments, const Opened& opened, const 
     if (arguments.format == "json") {
         return ranking_json(plant, rules, ranking, rows_wanted(arguments));
     }
-    const TextStyle style =
-        arguments.out ? TextStyle{.width = 120, .colour = false} : terminal_style();
+    const TextStyle style = style_for(arguments.out, 120);
     return ranking_table(plant, rules, ranking, rows_wanted(arguments), style);
 }
 
@@ -53,11 +52,8 @@ void add_rank(CLI::App& app, const Choose& choose) {
     command->add_option("--top", arguments->top, "Rows to print, 0 for all (table: 25, else all)")
         ->type_name("N")
         ->check(a_count());
-    command->add_option("--format", arguments->format, "table, csv or json")
-        ->check(CLI::IsMember({"table", "csv", "json"}))
-        ->capture_default_str();
-    command->add_option("--out", arguments->out, "File to write, whole or not at all")
-        ->type_name("FILE");
+    add_format_option(*command, arguments->format, "table, csv or json", {"table", "csv", "json"});
+    add_out_option(*command, arguments->out);
     command->footer(
         "Each segment is ranked by the expected loss a year at the date shown in the\n"
         "first line: the start of the window after the next one of turnarounds.csv, since\n"

@@ -110,6 +110,17 @@ void add_plant_options(CLI::App& command, PlantOptions& options, RankedAt at) {
         ->capture_default_str();
 }
 
+void add_format_option(CLI::App& command, std::string& format, const std::string& help,
+                       const std::vector<std::string>& formats) {
+    command.add_option("--format", format, help)
+        ->check(CLI::IsMember(formats))
+        ->capture_default_str();
+}
+
+void add_out_option(CLI::App& command, std::optional<std::string>& out) {
+    command.add_option("--out", out, "File to write, whole or not at all")->type_name("FILE");
+}
+
 fs::path rules_root() {
     if (const char* set = std::getenv("LAGLINE_RULES"); set != nullptr && *set != '\0') return set;
     std::error_code ignored;

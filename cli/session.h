@@ -34,6 +34,12 @@ struct PlantOptions {
 enum class RankedAt { asked, today };
 void add_plant_options(CLI::App& command, PlantOptions& options, RankedAt at = RankedAt::asked);
 
+/// --format, one of `formats`.
+void add_format_option(CLI::App& command, std::string& format, const std::string& help,
+                       const std::vector<std::string>& formats);
+/// --out, a file instead of standard output.
+void add_out_option(CLI::App& command, std::optional<std::string>& out);
+
 /// A plant and its rules as far as they could be read, and everything found on the way.
 struct Opened {
     std::optional<RuleSet> rules;

@@ -33,8 +33,7 @@ std::string as_text(const UncertaintyArguments& arguments, const Opened& opened,
     if (arguments.format == "json") {
         return uncertainty_json(plant, *opened.rules, sure, arguments.rows.value_or(0));
     }
-    const TextStyle style =
-        arguments.out ? TextStyle{.width = 120, .colour = false} : terminal_style();
+    const TextStyle style = style_for(arguments.out, 120);
     return uncertainty_text(plant, *opened.rules, sure, arguments.rows.value_or(rows_on_screen),
                             style);
 }
@@ -72,11 +71,8 @@ void add_uncertainty(CLI::App& app, const Choose& choose) {
     command->add_option("--rows", arguments->rows, "Rows to print, 0 for all (table: 20, else all)")
         ->type_name("N")
         ->check(a_count());
-    command->add_option("--format", arguments->format, "table, csv or json")
-        ->check(CLI::IsMember({"table", "csv", "json"}))
-        ->capture_default_str();
-    command->add_option("--out", arguments->out, "File to write, whole or not at all")
-        ->type_name("FILE");
+    add_format_option(*command, arguments->format, "table, csv or json", {"table", "csv", "json"});
+    add_out_option(*command, arguments->out);
     command->footer(
         "The ranking takes one value for each thing that is not known. This command draws\n"
         "such values instead, from what the rules say may stand there (`lagline rules\n"

@@ -93,10 +93,7 @@ std::string backtest_json(const Plant& plant, const RuleSet& rules, const Backte
     JsonWriter json;
     json.begin_object();
     json.member("plant", plant.description.name);
-    json.key("rules");
-    json.begin_array();
-    for (const std::string& layer : rules.layers) json.text(layer);
-    json.end_array();
+    json.member_texts("rules", rules.layers);
     json.member("mechanism", test.cracking ? "stress_cracking" : "wall_loss");
     json.member_count("within_years", static_cast<std::size_t>(test.within_years));
     json.member_count("looked_at", test.looked);

@@ -85,14 +85,14 @@ void gain_panel(const Backtest& test, std::string& svg) {
         const OrderGain& gain = test.gains[static_cast<std::size_t>(style.order)];
         if (gain.curve.empty()) continue;
         panel.line(style.colour, style.dashes, gain.curve, 2.0);
-        const double from = 0.48;
+        const double from = 0.38;
         const double height = 1.0 - (y - 4.0 - top) / side;
         panel.line(style.colour, style.dashes, {{from, height}, {from + 0.1, height}}, 2.0);
         panel.text(margin + (from + 0.12) * side, y, "start",
                    std::string{style.label} + ", area " + short_number(gain.area, 3));
         y += 18.0;
     }
-    panel.text(margin + 0.6 * side, y, "start", "dotted: at random, 0.5");
+    panel.text(margin + 0.5 * side, y, "start", "dotted: at random, 0.5");
 }
 
 void calibration_panel(const Backtest& test, std::string& svg) {

@@ -110,10 +110,7 @@ void write_head(JsonWriter& json, const Explanation& told) {
     json.member("ranked_at", to_string(told.at.date));
     json.member("ranked_at_reason", told.at.reason);
     json.member("currency", told.currency);
-    json.key("rules");
-    json.begin_array();
-    for (const std::string& layer : told.rule_layers) json.text(layer);
-    json.end_array();
+    json.member_texts("rules", told.rule_layers);
     json.member("fluid_class", told.fluid_class);
     json.member("service_hazard", told.hazard);
     json.member_count("assumptions", told.assumptions);

@@ -84,16 +84,8 @@ class ExplanationWriter {
         }
         line("Above the typical segment by: " + (why.empty() ? "nothing" : why), 2);
         line(counted(told_.assumptions, "input") +
-                 " assumed, marked (assumed) below; rules: " + layers(),
+                 " assumed, marked (assumed) below; rules: " + layers_text(told_.rule_layers),
              2);
-    }
-
-    std::string layers() const {
-        std::string text;
-        for (const std::string& layer : told_.rule_layers) {
-            text += (text.empty() ? "" : " + ") + layer;
-        }
-        return text;
     }
 
     void tell(const ExplainedQuantity& quantity) {

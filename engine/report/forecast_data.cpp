@@ -81,10 +81,7 @@ std::string forecast_json(const Plant& plant, const RuleSet& rules, const Foreca
     json.begin_object();
     json.member("plant", plant.description.name);
     json.member("currency", plant.description.currency);
-    json.key("rules");
-    json.begin_array();
-    for (const std::string& layer : rules.layers) json.text(layer);
-    json.end_array();
+    json.member_texts("rules", rules.layers);
     json.member("criteria", describe(ahead.criteria, plant.description.currency));
     json.member("caution", screening_caution);
     json.key("curves");

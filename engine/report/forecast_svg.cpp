@@ -6,6 +6,7 @@
 #include "blocks/number_text.h"
 #include "diagnostics/text.h"
 #include "report/cautions.h"
+#include "report/layout.h"
 #include "report/svg_writer.h"
 
 namespace lagline {
@@ -116,13 +117,9 @@ class Picture {
         svg_.raw(style);
         svg_.rectangle(0, 0, width, height_, " fill=\"#fff\"");
         svg_.text(left, 30.0, plant_.description.name, " class=\"title\"");
-        std::string layers;
-        for (const std::string& layer : rules_.layers) {
-            layers += (layers.empty() ? "" : " + ") + layer;
-        }
         svg_.text(left, 52.0,
                   "If nothing is done from " + to_string(ahead_.dates.front()) + " on; rules " +
-                      layers + ".");
+                      layers_text(rules_.layers) + ".");
         svg_.text(left, 70.0,
                   "Due by " + describe(ahead_.criteria, plant_.description.currency) + ".");
     }

@@ -53,6 +53,13 @@ class JsonWriter {
         key(name);
         flag(value);
     }
+    template <class Texts>
+    void member_texts(std::string_view name, const Texts& values) {
+        key(name);
+        begin_array();
+        for (const auto& value : values) text(value);
+        end_array();
+    }
     /// file, line and column as members of the object that is open.
     void place(const Place& place) {
         member("file", place.file);

@@ -173,6 +173,12 @@ std::string compact(double money) {
     return short_number(money, 3);
 }
 
+std::string layers_text(std::span<const std::string> layers) {
+    std::string text;
+    for (const std::string& layer : layers) text += (text.empty() ? "" : " + ") + layer;
+    return text;
+}
+
 std::string grouped(double value) {
     if (!std::isfinite(value)) return exact_number(value);
     // Not the shortest text, which is 1e+05 for a hundred thousand.

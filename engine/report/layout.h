@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -42,6 +43,9 @@ enum class Tone { plain, strong, quiet, bad, warn, good };
 
 /// Money in a narrow column: 92M, 510k, 0.5.
 [[nodiscard]] std::string compact(double money);
+
+/// Layers of a rule set for people: "published + extended".
+[[nodiscard]] std::string layers_text(std::span<const std::string> layers);
 
 /// 12345678 as "12 345 678".
 [[nodiscard]] std::string grouped(double value);

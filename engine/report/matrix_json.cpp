@@ -59,10 +59,7 @@ std::string matrix_json(const Plant& plant, const RuleSet& rules, const Ranking&
     json.member("currency", plant.description.currency);
     json.member("ranked_at", to_string(ranking.at.date));
     json.member("ranked_at_reason", ranking.at.reason);
-    json.key("rules");
-    json.begin_array();
-    for (const std::string& layer : rules.layers) json.text(layer);
-    json.end_array();
+    json.member_texts("rules", rules.layers);
     json.member_count("ranked", ranking.order.size());
     json.member_count("not_ranked_count", ranking.not_ranked.size());
     json.member_count("money_held_by_category", matrix.held);

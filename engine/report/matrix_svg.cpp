@@ -108,14 +108,11 @@ class RiskPlot {
         svg_.raw(style);
         svg_.rectangle(0, 0, width_px, height, " fill=\"#fff\"");
         svg_.text(left_px, 34, plant_.description.name, " class=\"title\"");
-        std::string layers;
-        for (const std::string& layer : rules_.layers) {
-            layers += (layers.empty() ? "" : " + ") + layer;
-        }
         svg_.text(left_px, 58,
                   "Risk of leaks at " + to_string(ranking_.at.date) + " (" + ranking_.at.reason +
-                      ") by rules " + layers + "; " + counted(ranking_.order.size(), "segment") +
-                      " ranked, " + std::to_string(ranking_.not_ranked.size()) + " not ranked");
+                      ") by rules " + layers_text(rules_.layers) + "; " +
+                      counted(ranking_.order.size(), "segment") + " ranked, " +
+                      std::to_string(ranking_.not_ranked.size()) + " not ranked");
     }
 
     // Cells as tinted fields, and the names of the categories.

@@ -47,16 +47,12 @@ class MatrixTable {
     }
 
     std::string head() const {
-        std::string layers;
-        for (const std::string& layer : rules_.layers) {
-            layers += (layers.empty() ? "" : " + ") + layer;
-        }
         return coloured(printable(plant_.description.name, style_.width - 2), Tone::strong,
                         style_) +
                "\n" +
                line("Segments by probability and cost of a leak at " + to_string(ranking_.at.date) +
-                    " (" + ranking_.at.reason + ") by rules " + layers + "; costs in " +
-                    plant_.description.currency + ".") +
+                    " (" + ranking_.at.reason + ") by rules " + layers_text(rules_.layers) +
+                    "; costs in " + plant_.description.currency + ".") +
                "\n";
     }
 

@@ -3,6 +3,7 @@
 
 #include "blocks/number_text.h"
 #include "diagnostics/text.h"
+#include "report/layout.h"
 #include "report/pool_text.h"
 
 namespace lagline {
@@ -24,12 +25,6 @@ std::string yaml_text(std::string_view text) {
         yaml += c;
     }
     return yaml + "\"";
-}
-
-std::string rules_of(const RuleSet& rules) {
-    std::string text;
-    for (const std::string& layer : rules.layers) text += (text.empty() ? "" : " + ") + layer;
-    return text;
 }
 
 // A layer says its name once, in any of its files.
@@ -67,7 +62,7 @@ std::string pool_overlay(const Plant& plant, const RuleSet& rules, const RateFac
         "# This file does nothing where it lies. Whoever is responsible for the rules of the site\n"
         "# reads it, and accepts it by putting it into the folder `rules` of the plant folder.\n"
         "#\n# Made from " +
-        std::to_string(factors.ratios.size()) + " segments by rules " + rules_of(rules) +
+        std::to_string(factors.ratios.size()) + " segments by rules " + layers_text(rules.layers) +
         ", last reading " + to_string(factors.learned) +
         ":\n# logarithm of measured over expected loss of wall since the pipe went into service;\n"
         "# means of the groups, drawn towards the mean of all by empirical Bayes (docs/method.md,\n"

@@ -18,10 +18,7 @@ void write_head(JsonWriter& json, const Plant& plant, const RuleSet& rules,
     json.member("currency", plant.description.currency);
     json.member("ranked_at", to_string(ranking.at.date));
     json.member("ranked_at_reason", ranking.at.reason);
-    json.key("rules");
-    json.begin_array();
-    for (const std::string& layer : rules.layers) json.text(layer);
-    json.end_array();
+    json.member_texts("rules", rules.layers);
     if (ranking.outlook) {
         json.member("today", to_string(ranking.outlook->today));
         json.member("criteria", describe(ranking.outlook->criteria, plant.description.currency));

@@ -46,15 +46,11 @@ class TableWriter {
 
   private:
     std::string head() const {
-        std::string layers;
-        for (const std::string& layer : rules_.layers) {
-            layers += (layers.empty() ? "" : " + ") + layer;
-        }
         const std::string title = printable(plant_.description.name, style_.width - 2);
         return coloured(title, Tone::strong, style_) + "\n" +
                wrapped("Ranked at " + to_string(ranking_.at.date) + " (" + ranking_.at.reason +
-                           ") by rules " + layers + "; money in " + plant_.description.currency +
-                           ".",
+                           ") by rules " + layers_text(rules_.layers) + "; money in " +
+                           plant_.description.currency + ".",
                        style_.width, 0) +
                "\n\n";
     }

@@ -17,10 +17,7 @@ void write_head(JsonWriter& json, const Plant& plant, const RuleSet& rules,
     json.member("currency", plant.description.currency);
     json.member("ranked_at", to_string(sure.at.date));
     json.member("ranked_at_reason", sure.at.reason);
-    json.key("rules");
-    json.begin_array();
-    for (const std::string& layer : rules.layers) json.text(layer);
-    json.end_array();
+    json.member_texts("rules", rules.layers);
     json.member_count("samples", sure.options.samples);
     json.member_count("top", sure.options.top);
     json.member_count("ranked", sure.segments.size());

@@ -62,15 +62,12 @@ class UncertaintyWriter {
     }
 
     std::string head() const {
-        std::string layers;
-        for (const std::string& layer : rules_.layers) {
-            layers += (layers.empty() ? "" : " + ") + layer;
-        }
         const std::string title = printable(plant_.description.name, style_.width - 2);
         const std::string first =
             "How sure the ranking at " + to_string(sure_.at.date) + " is (" + sure_.at.reason +
-            "), by rules " + layers + "; money in " + plant_.description.currency + ". " +
-            "What is not known was drawn " + std::to_string(sure_.options.samples) +
+            "), by rules " + layers_text(rules_.layers) + "; money in " +
+            plant_.description.currency + ". " + "What is not known was drawn " +
+            std::to_string(sure_.options.samples) +
             " times from what the rules say may stand there, and the plant ranked each time.";
         return coloured(title, Tone::strong, style_) + "\n" + wrapped(first, style_.width, 0) +
                "\n\n";
