@@ -23,10 +23,25 @@ settings="$({ "$tidy" --version; cat "$root/.clang-tidy"
 
 # One line a source: the source, then our headers that it includes, as the compiler saw them.
 ours() {
-    ninja -C "$build" -t deps | awk -v root="$root/" '
+    ninja -C "$build" -t deps | awk -v root="$root/" -v build="$build" '
+        # A compiler cache may write paths that start at the build folder.
+        function whole(path,    parts, kept, count, i, n) {
+            if (path !~ /^\//) path = build "/" path
+            n = split(path, parts, "/")
+            for (i = 1; i <= n; ++i) {
+                if (parts[i] == "" || parts[i] == ".") continue
+                if (parts[i] == "..") --count
+                else kept[++count] = parts[i]
+            }
+            path = ""
+            for (i = 1; i <= count; ++i) path = path "/" kept[i]
+            return path
+        }
         /^[^ ]/ { source = ""; next }
-        index($0, "    " root) == 1 {
-            path = substr($0, length(root) + 5)
+        /^    / {
+            path = whole(substr($0, 5))
+            if (index(path, root) != 1) next
+            path = substr(path, length(root) + 1)
             if (path !~ /^(engine|cli)\//) next
             if (source == "") { source = path; order[++count] = path; line[path] = path }
             else line[source] = line[source] " " path
