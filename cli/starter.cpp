@@ -74,6 +74,7 @@ EX-002,2019-05-14,strip_and_measure,60,5.8,0.3,7,no,none,IR-2019-012
 constexpr const char* turnarounds_csv =
     R"(name,kind,start,end,budget [EUR],scaffold_hours [h],insulation_hours [h],coating_hours [h],inspection_hours [h],welding_hours [h]
 TA-next,turnaround,2030-04-08,2030-05-12,250000,800,600,500,300,150
+TA-after,turnaround,2034-04-10,2034-05-14,250000,800,600,500,300,150
 )";
 
 constexpr const char* overrides_csv = "segment,quantity,value,reason,who,when,until\n";
@@ -100,8 +101,8 @@ std::string readme() {
         "- `plant.yaml`: the plant as a whole, with comments.\n"
         "- `segments.csv`: one row a segment; the columns are listed below.\n"
         "- `inspections.csv`: one row an inspection, old ones too.\n"
-        "- `turnarounds.csv`: the windows in which work can be done; the next one sets the rank "
-        "date.\n"
+        "- `turnarounds.csv`: the windows in which work can be done; the one after the next "
+        "sets the rank date.\n"
         "- `overrides.csv`: an expert's value in place of one in segments.csv, with the reason.\n"
         "- `columns.yaml`: your own headings and words, translated.\n"
         "- `rules/`: may hold an overlay that changes rules, with reasons.\n\n"
