@@ -173,9 +173,8 @@ std::vector<GroupMean> own_factors(const Groups& groups, RateFactors& out) {
         factor.readings = group.logs.size();
         factor.told = group.told;
         factor.own = std::exp(group.mean());
-        factor.own_interval = interval_of(group.mean(), variance);
+        if (variance > 0.0) factor.own_interval = interval_of(group.mean(), variance);
         factor.factor = factor.own;
-        factor.interval = factor.own_interval;
         out.groups.push_back(std::move(factor));
     }
     return means;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -26,10 +27,11 @@ struct RateFactor {
     std::size_t readings = 0;  ///< segments with a ratio
     std::size_t told = 0;      ///< of them, with a loss that could be told
     double own = 1.0;          ///< factor by the group's readings alone
-    Interval own_interval;     ///< 90 %
-    double factor = 1.0;       ///< drawn towards all groups
-    Interval interval;         ///< 90 %
-    double shrinkage = 0.0;    ///< share by which it was drawn
+    /// 90 %; nothing where no group has two readings to show their spread.
+    std::optional<Interval> own_interval;
+    double factor = 1.0;     ///< drawn towards all groups
+    Interval interval;       ///< 90 %
+    double shrinkage = 0.0;  ///< share by which it was drawn
 };
 
 /// Factors on the corrosion rate by the groups of one column of segments.csv.

@@ -30,7 +30,8 @@ Method::Method(const Plant& plant, const RuleSet& rules, Wanted wanted)
       degradation_(degradation_rules(rules, plant)),
       likelihood_(likelihood_rules(rules, plant)),
       consequence_(consequence_rules(rules, plant)),
-      risk_(risk_rules(rules)) {
+      risk_(risk_rules(rules)),
+      effectiveness_(inspection_effectiveness(plant, rules)) {
     exposure_.for_rates_only = wanted == Wanted::risk;
 }
 
@@ -72,7 +73,7 @@ void Method::choose_rows(std::optional<std::span<const std::uint32_t>> segments,
 Ranking Method::start(std::optional<std::span<const std::uint32_t>> segments) const {
     Ranking ranking;
     ranking.at = plant_.ranked_at;
-    ranking.effectiveness = inspection_effectiveness(plant_, rules_);
+    ranking.effectiveness = effectiveness_;
     choose_rows(segments, ranking);
     return ranking;
 }

@@ -53,6 +53,7 @@ class Method {
     LikelihoodRules likelihood_;
     ConsequenceRules consequence_;
     RiskRules risk_;
+    std::vector<std::uint8_t> effectiveness_;  ///< by row of inspections.csv
 };
 
 /// Calls `work` for blocks of rows that are all of one mechanism, wall loss first, as

@@ -23,7 +23,7 @@ std::string groups_table(const RateFactors& factors, const TextStyle& style) {
         const bool pooled = factors.refusal.empty();
         rows.push_back({printable(each.group, 30), std::to_string(each.readings),
                         std::to_string(each.told), short_number(each.own, 3),
-                        interval_text(each.own_interval),
+                        each.own_interval ? interval_text(*each.own_interval) : "-",
                         pooled ? short_number(each.factor, 3) : "-",
                         pooled ? interval_text(each.interval) : "-",
                         pooled ? short_number(100.0 * each.shrinkage, 2) + " %" : "-"});
@@ -101,10 +101,12 @@ std::string pool_csv(const RateFactors& factors) {
         for (const std::size_t count : {each.readings, each.told}) {
             csv += "," + std::to_string(count);
         }
-        for (const double number : {each.own, each.own_interval.low, each.own_interval.high}) {
-            csv += ',';
-            append_number(csv, number);
-        }
+        csv += ',';
+        append_number(csv, each.own);
+        csv += ',';
+        if (each.own_interval) append_number(csv, each.own_interval->low);
+        csv += ',';
+        if (each.own_interval) append_number(csv, each.own_interval->high);
         for (const double number :
              {each.factor, each.interval.low, each.interval.high, each.shrinkage}) {
             csv += ',';
@@ -136,8 +138,10 @@ std::string pool_json(const Plant& plant, const RateFactors& factors) {
         json.member_count("readings", each.readings);
         json.member_count("told", each.told);
         json.member("own_factor", each.own);
-        json.member("own_low_90", each.own_interval.low);
-        json.member("own_high_90", each.own_interval.high);
+        if (each.own_interval) {
+            json.member("own_low_90", each.own_interval->low);
+            json.member("own_high_90", each.own_interval->high);
+        }
         if (factors.refusal.empty()) {
             json.member("factor", each.factor);
             json.member("factor_low_90", each.interval.low);

@@ -62,6 +62,9 @@ TEST_CASE("the ratio is measured over expected loss, at the day of the last read
     CHECK(ratio.log_ratio == doctest::Approx(std::log(2.0 / 3.175)).epsilon(1e-9));
     CHECK(factors.learned == make_date(2015, 1, 1));
     CHECK_FALSE(factors.refusal.empty());  // one group
+    // One reading has no spread: an interval of no width would look certain.
+    REQUIRE(factors.groups.size() == 1);
+    CHECK_FALSE(factors.groups.front().own_interval.has_value());
 }
 
 TEST_CASE("a loss that cannot be told counts as half of the least; none expected teaches nothing") {
