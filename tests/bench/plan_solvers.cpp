@@ -15,13 +15,13 @@
 #include <string>
 #include <vector>
 
-#include "planning/choice_check.h"
-#include "planning/choice_solver.h"
-#include "planning/plan_instance.h"
-#include "planning/problem_text.h"
+#include "choice/choice_check.h"
+#include "choice/choice_solver.h"
+#include "choice/plan_instance.h"
+#include "choice/problem_text.h"
 
 using namespace lagline;
-using namespace planning_test;
+using namespace choice_test;
 
 namespace {
 
