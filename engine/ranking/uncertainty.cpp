@@ -6,6 +6,7 @@
 #include <limits>
 #include <numeric>
 
+#include "blocks/pool.h"
 #include "ranking/input_draws.h"
 #include "ranking/sample_risks.h"
 #include "ranking/sensitivity.h"
