@@ -21,7 +21,7 @@ struct Horizon {
     int years = 0;  ///< from today
     double discount_rate_per_year = 0.0;
 
-    /// Present value of 1 paid `years` from today (eq. 85).
+    /// Present value of 1 paid `years_ahead` from today (eq. 85).
     [[nodiscard]] double discount(double years_ahead) const;
 };
 /// From the rules planning_horizon (whole years, at least 1) and discount_rate.
@@ -40,7 +40,6 @@ struct Futures {
     Date today;
     Horizon horizon;
     std::vector<Date> dates;  ///< today and the same day of each year up to the horizon
-    double state_factor_base = 0.0;
 
     std::vector<std::uint32_t> segment_rows;
     std::vector<std::uint32_t> ranking_rows;  ///< of the ranking that was asked

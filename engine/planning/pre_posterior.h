@@ -32,6 +32,9 @@ struct PricedReaction {
     StateLosses losses{};
 };
 
+/// @throws std::invalid_argument  when a tree cannot have so many reactions
+void require_reactions(std::size_t count);
+
 /// Decision tree of one inspection of one segment, with every number in it.
 struct InspectionTree {
     struct Outcome {

@@ -10,17 +10,20 @@
 
 namespace lagline {
 
+/// What renewed insulation and jacket do while their seals last; afterwards all is as before.
+struct WaterKeptOut {
+    double rate_factor = 1.0;           ///< on the corrosion rate
+    double susceptibility_steps = 0.0;  ///< on the susceptibility to cracking; negative is better
+    double years = std::numeric_limits<double>::infinity();
+};
+
 /// What work on one segment does to its future.  Empty: nothing.  Wall that is lost stays lost,
 /// save where the run is replaced.  Parts combine: a coat and new insulation in one treatment.
 struct Treatment {
     /// Life of a coat applied then; scale 0 for bare steel.  Nothing: the coat that is there goes
     /// on ageing.  A shape of 1e4 or more is one life for all (banded credit).
     std::optional<Weibull> coat;
-    /// On the corrosion rate, and steps on the susceptibility to cracking, while the renewed
-    /// insulation and jacket keep water out.
-    double rate_factor = 1.0;
-    double susceptibility_steps = 0.0;  ///< negative is better
-    double water_kept_out_years = std::numeric_limits<double>::infinity();
+    std::optional<WaterKeptOut> water;
     /// Corrosion rate from then on, whatever it was: insulation removed.
     std::optional<double> rate_mm_per_year;
     /// Wall of a new run: no loss so far, damage states back to the prior.
@@ -51,14 +54,21 @@ class Treatments {
     /// @param insulation_type  code of that vocabulary
     [[nodiscard]] Treatment renew_insulation(std::size_t row, std::uint8_t insulation_type) const;
 
-    /// Insulation taken off for good: rate of steel in the open by driver (table open_air_rate).
+    /// Insulation taken off for good: rate of steel in the open by driver (table open_air_rate);
+    /// for cracking one step as the rules say, in place of those of insulation and condition.
     [[nodiscard]] Treatment remove_insulation(std::size_t row) const;
 
     /// A new run of this wall with a new coat.
-    [[nodiscard]] Treatment replace_run(double wall_mm, const Weibull& coat) const;
+    [[nodiscard]] static Treatment replace_run(double wall_mm, const Weibull& coat);
 
   private:
-    const RuleSet& rules_;
+    const LookupTable& insulation_factor_;
+    const LookupTable& insulation_step_;
+    const LookupTable& open_air_rate_;
+    double open_step_;
+    double seal_life_years_;
+    double renewed_condition_factor_ = 1.0;
+    double renewed_condition_step_ = 0.0;
     const Futures& futures_;
 };
 
