@@ -50,6 +50,15 @@ void fill_susceptibility(const BlockOfRows& block, const DegradationRules& rules
     }
 }
 
+std::uint8_t severity_of(const DegradationRules& rules, std::uint8_t susceptibility, double steps,
+                         bool cracks_found) {
+    if (cracks_found) return rules.severity->code(rules.worst_susceptibility);
+    if (susceptibility == 0) return rules.severity->code(susceptibility);
+    const double stepped = std::clamp(static_cast<double>(susceptibility) + steps, 0.0,
+                                      static_cast<double>(rules.worst_susceptibility));
+    return rules.severity->code(static_cast<std::uint8_t>(stepped));
+}
+
 void fill_severity(const BlockOfRows& block, const DegradationRules& rules, std::size_t first,
                    CoatingColumns& coating, CrackingColumns& out) {
     for (std::size_t i = block.range.begin; i < block.range.end; ++i) {
@@ -58,15 +67,8 @@ void fill_severity(const BlockOfRows& block, const DegradationRules& rules, std:
         const CrackHistory history = read_crack_history(block.plant, block.segments[i], block.at,
                                                         block.effectiveness, rules.history);
         out.cracks_found[own] = history.found ? 1 : 0;
-        // eq. 38: no step makes a temperature susceptible that is not.
-        std::uint8_t adjusted = out.susceptibility[own];
-        if (adjusted > 0) {
-            const double stepped = static_cast<double>(adjusted) + out.steps[own];
-            adjusted = static_cast<std::uint8_t>(
-                std::clamp(stepped, 0.0, static_cast<double>(rules.worst_susceptibility)));
-        }
-        if (history.found) adjusted = rules.worst_susceptibility;
-        out.severity[own] = rules.severity->code(adjusted);
+        out.severity[own] =
+            severity_of(rules, out.susceptibility[own], out.steps[own], history.found);
         out.time_since_inspection_years[own] =
             std::max(0.0, years_between(history.clear, block.at));
         const ProtectedTime time = protected_time(block, rules, coating, i, history.clear, block.at,

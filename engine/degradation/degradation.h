@@ -173,6 +173,13 @@ void fill_wall(const BlockOfRows& block, const DegradationRules& rules, CoatingC
 void fill_severity(const BlockOfRows& block, const DegradationRules& rules, std::size_t first,
                    CoatingColumns& coating, CrackingColumns& out);
 
+/// Severity of cracking (eq. 38 and 39): the steps on the susceptibility stay within its classes,
+/// none makes susceptible what is not, and cracks that were found count as the worst class.
+/// @param susceptibility  code by temperature and driver
+/// @return code of `severity_index`
+[[nodiscard]] std::uint8_t severity_of(const DegradationRules& rules, std::uint8_t susceptibility,
+                                       double steps, bool cracks_found);
+
 /// A stretch of time, split by whether the coating protected.
 struct ProtectedTime {
     double credit_years = 0.0;
