@@ -26,9 +26,8 @@ AccessGroups access_groups(const Plant& plant, const RuleSet& rules, const Futur
         }
         const std::uint32_t group = place->second;
         groups.of_row.push_back(group);
-        groups.elevation_m[group] =
-            std::max(groups.elevation_m[group],
-                     segment_surface(plant, surfaces, segment).elevation_m);
+        groups.elevation_m[group] = std::max(groups.elevation_m[group],
+                                             segment_surface(plant, surfaces, segment).elevation_m);
     }
     const PlanRules prices = plan_rules(rules, plant);
     const TakeOffRules norms = take_off_rules(rules);

@@ -65,8 +65,7 @@ std::optional<Treatment> ActionPlanner::treatment_of(WorkAction action, FollowUp
 
 std::vector<DatedTreatment> ActionPlanner::treatments(const ActionStudy& study,
                                                       std::size_t reaction) const {
-    const FollowUp follow_up =
-        study.inspects ? study.follow_ups[reaction] : FollowUp::replace_run;
+    const FollowUp follow_up = study.inspects ? study.follow_ups[reaction] : FollowUp::replace_run;
     const std::size_t window = study.inspects ? study.follow_window : study.window;
     const auto treatment = treatment_of(study.action, follow_up, window);
     if (!treatment) return {};
@@ -98,8 +97,8 @@ void ActionPlanner::add_follow_up(ActionStudy& study, FollowUp follow_up) const 
         case FollowUp::replace_run: {
             if (refusal(WorkAction::replace_run, window) != ActionRefusal::none) return;
             money = pipe_cost() + stop_cost(WorkAction::replace_run, window);
-            hours = measured(WorkAction::replace_run, shop_coating_ ? &*shop_coating_ : nullptr)
-                        .hours;
+            hours =
+                measured(WorkAction::replace_run, shop_coating_ ? &*shop_coating_ : nullptr).hours;
             break;
         }
     }
@@ -123,9 +122,9 @@ void ActionPlanner::weigh(ActionStudy& study) {
         treated[r] = treatments(study, r);
         reactions[r] = {study.follow_money[r] * discount(study.follow_window), treated[r]};
     }
-    study.tree = losses_.inspect(row_, prices_.effectiveness[static_cast<std::size_t>(study.action)],
-                                 windows_[study.window].at_years,
-                                 std::span(reactions).first(count));
+    study.tree =
+        losses_.inspect(row_, prices_.effectiveness[static_cast<std::size_t>(study.action)],
+                        windows_[study.window].at_years, std::span(reactions).first(count));
     for (std::size_t j = 0; j < study.tree.outcome_count(); ++j) {
         const InspectionTree::Outcome& outcome = study.tree.outcomes[j];
         const std::size_t best = outcome.best;
@@ -148,13 +147,11 @@ ActionStudy ActionPlanner::study(WorkAction action, std::size_t window) {
     if (study.refusal != ActionRefusal::none) return study;
     study.follow_window = action == WorkAction::screen ? window + 1 : window;
     if (action != WorkAction::screen && action != WorkAction::open_part) {
-        study.coating =
-            action == WorkAction::replace_run ? shop_coating_ : work_[window].coating;
+        study.coating = action == WorkAction::replace_run ? shop_coating_ : work_[window].coating;
     }
     add_cost(action, window, study);
     const bool with_coating = action == WorkAction::replace_run;
-    study.quantities =
-        measured(action, with_coating && study.coating ? &*study.coating : nullptr);
+    study.quantities = measured(action, with_coating && study.coating ? &*study.coating : nullptr);
     study.inspects = action != WorkAction::replace_run;
     for (const FollowUp follow_up : follow_ups_of(action)) add_follow_up(study, follow_up);
     weigh(study);

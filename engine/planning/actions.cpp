@@ -2,7 +2,6 @@
 
 #include <numeric>
 
-
 namespace lagline {
 namespace {
 
@@ -117,8 +116,8 @@ void ActionPlanner::start(std::size_t row) {
         const PlanWindow& window = windows_[w];
         work_[w].coating = recoat_.best(segment_, service, window.state, window.months);
         const std::uint32_t set = cautions_of(WorkAction::strip_recoat, w);
-        work_[w].thin_and_hazardous = window.state == WorkState::on_stream &&
-                                      (set & weak_walls) != 0 && (set & hazards) != 0;
+        work_[w].thin_and_hazardous =
+            window.state == WorkState::on_stream && (set & weak_walls) != 0 && (set & hazards) != 0;
     }
     // A new run is coated where it is made, in any weather.
     shop_coating_ = recoat_.best(segment_, service, WorkState::shutdown);

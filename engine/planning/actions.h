@@ -11,8 +11,8 @@
 #include "planning/future_loss.h"
 #include "planning/plan_rules.h"
 #include "planning/recoat.h"
-#include "planning/treatment.h"
 #include "planning/take_off.h"
+#include "planning/treatment.h"
 #include "planning/windows.h"
 #include "ranking/ranking.h"
 

@@ -85,8 +85,8 @@ Plan make_plan(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
     plan.totals = plan.left;
 
     const PlanRules prices = plan_rules(rules, plant);
-    PlanProblem problem = plan_problem({plant, plan.futures, plan.strategies, plan.groups,
-                                        plan.windows, plan.deadlines, prices});
+    PlanProblem problem = plan_problem(
+        {plant, plan.futures, plan.strategies, plan.groups, plan.windows, plan.deadlines, prices});
     plan.resources = problem.resources;
     plan.packs_apart = problem.packs_apart;
     plan.solution = solve_by_prices(problem.problem, solve_options(options, work));

@@ -24,9 +24,9 @@ struct PlanOptions {
 /// One segment in the plan.
 struct PlannedSegment {
     std::uint32_t segment_row = 0;
-    std::size_t rank = 0;            ///< at the rank date, from 1
-    std::uint32_t strategy = 0;      ///< position in Strategies::all
-    double loss_if_left = 0.0;       ///< present value
+    std::size_t rank = 0;        ///< at the rank date, from 1
+    std::uint32_t strategy = 0;  ///< position in Strategies::all
+    double loss_if_left = 0.0;   ///< present value
     /// Rise of the plan's cost, at the margin, if the work waits for the next window, or is left
     /// where there is none; nothing for a segment that is left.  Infinite: it cannot wait.
     std::optional<double> cost_of_waiting;

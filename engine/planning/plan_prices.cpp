@@ -13,8 +13,8 @@ constexpr double widest_scale = 2.0;
 PlanPrices::PlanPrices(const Plan& plan, const PlanProblem& problem, unsigned threads)
     : plan_(plan),
       problem_(problem),
-      regrets_(regrets(problem.problem, plan.solution.shadow_price, plan.solution.choice,
-                       threads)) {}
+      regrets_(
+          regrets(problem.problem, plan.solution.shadow_price, plan.solution.choice, threads)) {}
 
 // The same action in the next window that has it, else to leave the segment.
 std::optional<StrategyIndex> PlanPrices::later(std::size_t row) const {

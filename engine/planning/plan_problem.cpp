@@ -65,8 +65,7 @@ class ProblemMaker {
             std::vector<Use> uses;
             add_use(w, in_.groups.money[group], hours, uses);
             const double discount = in_.futures.horizon.discount(in_.windows[w].at_years);
-            access =
-                made_.problem.add_access(group, in_.groups.money[group] * discount, uses);
+            access = made_.problem.add_access(group, in_.groups.money[group] * discount, uses);
             made_.access_group.push_back(group);
             made_.access_window.push_back(w);
         }

@@ -59,7 +59,7 @@ static_assert(crew_prices.size() == crafts);
 const double* stated(const std::map<std::string, UnitCost>& prices, const SitePrice& price) {
     const auto found = prices.find(std::string{price.key});
     return found != prices.end() && found->second.per == price.per ? &found->second.amount
-                                                                    : nullptr;
+                                                                   : nullptr;
 }
 
 }  // namespace
@@ -80,10 +80,9 @@ PlanRules plan_rules(const RuleSet& rules, const Plant& plant) {
     for (std::size_t craft = 0; craft < crafts; ++craft) {
         const double* amount = stated(site.crew_rates, crew_prices[craft]);
         taken.hour[craft] =
-            amount != nullptr
-                ? *amount
-                : rules.lookup("crew_rate").value(static_cast<std::uint8_t>(craft)) *
-                      taken.plant_per_usd;
+            amount != nullptr ? *amount
+                              : rules.lookup("crew_rate").value(static_cast<std::uint8_t>(craft)) *
+                                    taken.plant_per_usd;
     }
     taken.interval_years = rules.value("fixed_interval").value();
     taken.overtime_factor = rules.value("overtime_factor").value();

@@ -19,7 +19,7 @@ struct PlanRules {
     double guard_per_m = 0.0;
     double strip_share = 0.0;  ///< of the cost of stripping and renewing
     double scaffold_each = 0.0;
-    std::array<double, crafts> hour{};        ///< by craft
+    std::array<double, crafts> hour{};  ///< by craft
     double overtime_factor = 0.0;
     std::optional<double> site_replace_per_m;  ///< of plant.yaml; stands before replace_cost
     const BandTable* replace_cost = nullptr;   ///< by nominal_size [USD a metre]

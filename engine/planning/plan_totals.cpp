@@ -14,7 +14,8 @@ void add_strategy(const Strategy& strategy, std::vector<WindowTotals>& windows) 
     for (std::size_t w = 0; w < windows.size(); ++w) {
         windows[w].money += strategy.money_in(w);
         const CraftHours hours = strategy.hours_in(w);
-        for (std::size_t craft = 0; craft < crafts; ++craft) windows[w].hours[craft] += hours[craft];
+        for (std::size_t craft = 0; craft < crafts; ++craft)
+            windows[w].hours[craft] += hours[craft];
     }
     ++windows[strategy.window].actions[static_cast<std::size_t>(strategy.action)];
 }
@@ -64,7 +65,8 @@ PlanTotals totals_of(const Strategies& strategies, const AccessGroups& groups,
 std::vector<Overrun> overruns(const PlanTotals& totals, std::span<const PlanWindow> windows) {
     std::vector<Overrun> found;
     const auto compare = [&](std::size_t w, std::optional<Craft> craft, double used, double limit) {
-        if (used > limit + rounding * std::max(1.0, limit)) found.push_back({w, craft, used - limit});
+        if (used > limit + rounding * std::max(1.0, limit))
+            found.push_back({w, craft, used - limit});
     };
     for (std::size_t w = 0; w < windows.size(); ++w) {
         compare(w, std::nullopt, totals.windows[w].money, windows[w].budget);

@@ -96,9 +96,9 @@ class Spender {
             if (order != SpendingOrder::rank_best && strategy.action != WorkAction::strip_recoat) {
                 continue;
             }
-            const bool pays = order != SpendingOrder::rank_best ||
-                              strategy.value() < (best != nullptr ? best->value()
-                                                                  : strategies.front().value());
+            const bool pays =
+                order != SpendingOrder::rank_best ||
+                strategy.value() < (best != nullptr ? best->value() : strategies.front().value());
             if (pays && fits(strategy, row)) best = &strategy;
         }
         if (best == nullptr) return;

@@ -91,6 +91,7 @@ enum class SegmentField : std::uint8_t {
     elevation,
     x,
     y,
+    test_pack,
 };
 
 /// Columns of inspections.csv, in the order of inspection_fields().

@@ -115,8 +115,10 @@ constexpr auto columns = std::to_array<FieldInfo>({
                "plot plan, east", "120.5"),
     a_quantity("y", where_empty("left empty"), Measure{Dimension::length, "m", -1e7, 1e7},
                "plot plan, north", "88"),
+    a_text("test_pack", where_empty("left empty"),
+           "segments that can only be worked on in the same window", "TP-12"),
 });
-static_assert(columns.size() == index_of(SegmentField::y) + 1);
+static_assert(columns.size() == index_of(SegmentField::test_pack) + 1);
 
 }  // namespace
 
