@@ -170,6 +170,24 @@ std::optional<OpenedSources> open_sources(const PlantOptions& options) {
     return OpenedSources{std::move(*opened->rules), std::move(*sources), std::move(*opened->plant)};
 }
 
+std::optional<Opened> open_changed(const Opened& opened, const PlantOptions& options,
+                                   std::span<const TrialChange> changes) {
+    Report ignored;  // the same files have just been read without an error
+    auto sources = read_plant_sources(options.folder, *opened.rules, ignored);
+    if (!sources) return std::nullopt;
+    Progress progress{"reading"};
+    Report report;
+    PlantSources changed = with_changes(std::move(*sources), *opened.plant, changes, report);
+    LoadedPlant loaded = assemble_plant(std::move(changed), *opened.rules,
+                                        load_options(options, progress), std::move(report));
+    if (!loaded.plant) {
+        loaded.report.sort();
+        print_report(loaded.report);
+        return std::nullopt;
+    }
+    return Opened{opened.rules, std::move(loaded.plant), {}};
+}
+
 std::optional<RuleSet> open_rules(const std::string& rules, const std::string& plant_folder) {
     LoadedRules loaded = load_and_check(rules, plant_folder);
     if (!loaded.report.diagnostics().empty()) print_report(loaded.report);

@@ -9,6 +9,7 @@
 #include "blocks/parallel.h"
 #include "diagnostics/diagnostic.h"
 #include "intake/load_plant.h"
+#include "intake/what_if.h"
 #include "plant/plant.h"
 #include "ranking/forecast.h"
 #include "ranking/ranking.h"
@@ -61,6 +62,11 @@ struct OpenedSources {
 };
 /// Nothing, and a report on standard error, when there are errors.
 [[nodiscard]] std::optional<OpenedSources> open_sources(const PlantOptions& options);
+
+/// The same plant with values on trial; nothing, and a report on standard error, when they do not
+/// fit.
+[[nodiscard]] std::optional<Opened> open_changed(const Opened& opened, const PlantOptions& options,
+                                                 std::span<const TrialChange> changes);
 
 /// Loads rules alone; errors go to standard error.
 [[nodiscard]] std::optional<RuleSet> open_rules(const std::string& rules,

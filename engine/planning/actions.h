@@ -95,6 +95,7 @@ class ActionPlanner {
     void start(std::size_t row);
     /// Present value of its leaks if it is left alone.
     [[nodiscard]] double loss_if_left() const { return left_; }
+    [[nodiscard]] std::size_t row() const { return row_; }
     [[nodiscard]] const SegmentSurface& surface() const { return surface_; }
     [[nodiscard]] ActionStudy study(WorkAction action, std::size_t window);
     /// What follows when a reaction of a study is taken, to be put into FutureLoss.

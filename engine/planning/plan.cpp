@@ -1,5 +1,6 @@
 #include "planning/plan.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "planning/plan_prices.h"
@@ -57,7 +58,10 @@ void take_solution(const PlanProblem& problem, const PlanOptions& options, const
         plan.segments[row].cost_of_waiting = waiting[row];
     }
     plan.near_misses = prices.near_misses(near_misses_told);
-    plan.sweep = budget_sweep(plan, problem, options.sweep_points, solve_options(options, work));
+    if (options.sweep_points == 0) return;
+    SolveOptions each = solve_options(options, work);
+    each.time_limit_s = std::max(1.0, options.time_limit_s / static_cast<double>(options.sweep_points));
+    plan.sweep = budget_sweep(plan, problem, options.sweep_points, each);
 }
 
 }  // namespace

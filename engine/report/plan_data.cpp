@@ -1,0 +1,296 @@
+#include "report/plan_data.h"
+
+#include <cmath>
+
+#include "blocks/number_text.h"
+#include "report/cautions.h"
+#include "report/csv_text.h"
+#include "report/json_writer.h"
+#include "report/plan_text.h"
+
+namespace lagline {
+namespace {
+
+using S = SegmentField;
+
+std::string_view word(const RuleSet& rules, std::string_view vocabulary, std::size_t code) {
+    return rules.vocabulary(vocabulary).words[code].key;
+}
+
+/// One planned segment as both formats tell it.
+struct Row {
+    const PlannedSegment& segment;
+    const Strategy& strategy;
+    const Deadline& deadline;
+
+    Row(const Plan& plan, std::size_t row)
+        : segment(plan.segments[row]),
+          strategy(plan.strategies.all[segment.strategy]),
+          deadline(plan.deadlines[row]) {}
+
+    [[nodiscard]] double saves() const { return segment.loss_if_left - strategy.loss; }
+    [[nodiscard]] bool coats() const {
+        return strategy.acts && strategy.coating != Strategy::no_coating_code &&
+               strategy.action != WorkAction::renew_insulation;
+    }
+};
+
+class CsvRows {
+  public:
+    CsvRows(const Plant& plant, const RuleSet& rules, const Plan& plan)
+        : plant_(plant), rules_(rules), plan_(plan) {}
+
+    [[nodiscard]] std::string heading() const {
+        std::string csv =
+            "segment,line,unit,scaffold_group,rank,action,window,follow_window,coating_system,"
+            "money,follow_money,follow_chance";
+        for (const Word& craft : rules_.vocabulary("craft").words) csv += "," + craft.key + "_hours [h]";
+        return csv +
+               ",work_cost,loss_if_left,loss_with_plan,saves,cost_of_waiting,due_date,due_by,"
+               "open_by,cautions,currency\n";
+    }
+
+    void append(std::string& csv, std::size_t index) const {
+        const Row row{plan_, index};
+        const Strategy& strategy = row.strategy;
+        const std::uint32_t segment = row.segment.segment_row;
+        append_csv_text(csv, plant_.segments.texts(S::segment)[segment]);
+        for (const S field : {S::line, S::unit, S::scaffold_group}) {
+            csv += ',';
+            if (plant_.segments.has(field, segment)) {
+                append_csv_text(csv, plant_.segments.texts(field)[segment]);
+            }
+        }
+        number(csv, static_cast<double>(row.segment.rank));
+        csv += ',';
+        csv += strategy.acts ? word(rules_, "work_action", static_cast<std::size_t>(strategy.action))
+                             : std::string_view{"leave"};
+        csv += ',';
+        if (strategy.acts) append_csv_text(csv, plan_.windows[strategy.window].name);
+        csv += ',';
+        if (strategy.acts && strategy.follow_money > 0.0) {
+            append_csv_text(csv, plan_.windows[strategy.follow_window].name);
+        }
+        csv += ',';
+        if (row.coats()) csv += word(rules_, "coating_system", strategy.coating);
+        number(csv, strategy.money);
+        number(csv, strategy.follow_money);
+        number(csv, strategy.follow_chance);
+        for (std::size_t craft = 0; craft < crafts; ++craft) {
+            number(csv, strategy.hours[craft] + strategy.follow_hours[craft]);
+        }
+        number(csv, strategy.cost);
+        number(csv, row.segment.loss_if_left);
+        number(csv, strategy.loss);
+        number(csv, row.saves());
+        csv += ',';
+        if (row.segment.cost_of_waiting && std::isfinite(*row.segment.cost_of_waiting)) {
+            append_number(csv, *row.segment.cost_of_waiting);
+        }
+        csv += ',';
+        if (row.deadline.due) csv += to_string(*row.deadline.due);
+        csv += ',';
+        if (row.deadline.due) csv += to_string(row.deadline.criterion);
+        csv += ',';
+        if (row.deadline.window) append_csv_text(csv, plan_.windows[*row.deadline.window].name);
+        csv += ',';
+        csv += cautions(strategy);
+        csv += ',';
+        csv += plant_.description.currency;
+        csv += '\n';
+    }
+
+  private:
+    static void number(std::string& csv, double value) {
+        csv += ',';
+        append_number(csv, value);
+    }
+
+    [[nodiscard]] std::string cautions(const Strategy& strategy) const {
+        std::string text;
+        for (std::size_t i = 0; strategy.acts && i < caution_count; ++i) {
+            if (!holds(strategy.cautions, static_cast<Caution>(i))) continue;
+            text += (text.empty() ? "" : " ") + std::string{word(rules_, "work_caution", i)};
+        }
+        return text;
+    }
+
+    const Plant& plant_;
+    const RuleSet& rules_;
+    const Plan& plan_;
+};
+
+void write_totals(JsonWriter& json, const PlanTotals& totals) {
+    json.begin_object();
+    json.member_count("segments", totals.treated);
+    json.member("spent", totals.spent());
+    json.member("work", totals.cost);
+    json.member("leaks", totals.loss);
+    json.member("total", totals.value());
+    json.member_count("late", totals.late);
+    json.end_object();
+}
+
+void write_windows(JsonWriter& json, const RuleSet& rules, const Plan& plan) {
+    json.key("windows");
+    json.begin_array();
+    for (std::size_t w = 0; w < plan.windows.size(); ++w) {
+        const PlanWindow& window = plan.windows[w];
+        const WindowTotals& totals = plan.totals.windows[w];
+        json.begin_object();
+        json.member("name", window.name);
+        json.member("start", to_string(window.start));
+        json.member("end", to_string(window.end));
+        json.member("kind", word(rules, "window_kind", window.state == WorkState::shutdown ? 0 : 1));
+        json.member("money", totals.money);
+        if (std::isfinite(window.budget)) json.member("budget", window.budget);
+        json.member_count("scaffolds", totals.scaffolds);
+        json.key("actions");
+        json.begin_object();
+        for (std::size_t action = 0; action < work_actions; ++action) {
+            json.member_count(word(rules, "work_action", action), totals.actions[action]);
+        }
+        json.end_object();
+        json.key("hours");
+        json.begin_object();
+        for (std::size_t craft = 0; craft < crafts; ++craft) {
+            json.key(word(rules, "craft", craft));
+            json.begin_object();
+            json.member("used", totals.hours[craft]);
+            if (std::isfinite(window.hours[craft])) json.member("limit", window.hours[craft]);
+            json.end_object();
+        }
+        json.end_object();
+        json.end_object();
+    }
+    json.end_array();
+}
+
+void write_limits(JsonWriter& json, const RuleSet& rules, const Plan& plan) {
+    json.key("limits");
+    json.begin_array();
+    for (std::size_t r = 0; r < plan.solution.shadow_price.size(); ++r) {
+        json.begin_object();
+        json.member("window", plan.windows[plan.resources[r].window].name);
+        json.member("limit", name_of_limit(rules, plan.resources[r].craft));
+        json.member("one_more_saves", plan.solution.shadow_price[r]);
+        json.member("missing", plan.solution.overrun.empty() ? 0.0 : plan.solution.overrun[r]);
+        json.end_object();
+    }
+    json.end_array();
+}
+
+void write_others(JsonWriter& json, const Plan& plan) {
+    json.key("spending");
+    json.begin_object();
+    json.key("nothing done");
+    write_totals(json, plan.left);
+    json.key("this plan");
+    write_totals(json, plan.totals);
+    for (const SpendingResult& other : plan.others) {
+        json.key(describe(other.order));
+        write_totals(json, other.totals);
+    }
+    json.end_object();
+}
+
+void write_curve(JsonWriter& json, const Plan& plan) {
+    json.key("budget_curve");
+    json.begin_array();
+    for (const BudgetPoint& point : plan.sweep) {
+        json.begin_object();
+        json.member("factor", point.factor);
+        json.member("budget", point.budget);
+        json.member("spent", point.spent);
+        json.member("leaks", point.loss);
+        json.member_flag("fits", point.fits);
+        json.end_object();
+    }
+    json.end_array();
+}
+
+void write_misses(JsonWriter& json, const Plant& plant, const RuleSet& rules, const Plan& plan) {
+    json.key("just_missed");
+    json.begin_array();
+    for (const NearMiss& miss : plan.near_misses) {
+        const Strategy& strategy = plan.strategies.all[miss.strategy];
+        json.begin_object();
+        json.member("segment",
+                    plant.segments.texts(S::segment)[plan.segments[miss.row].segment_row]);
+        json.member("action", word(rules, "work_action", static_cast<std::size_t>(strategy.action)));
+        json.member("window", plan.windows[strategy.window].name);
+        json.member("saves", miss.saves);
+        json.member("cost", miss.cost);
+        json.member("scarce", miss.scarce);
+        json.member("short_by", miss.short_by);
+        json.end_object();
+    }
+    json.end_array();
+}
+
+void write_row(JsonWriter& json, const Plant& plant, const RuleSet& rules, const Plan& plan,
+               std::size_t index) {
+    const Row row{plan, index};
+    const Strategy& strategy = row.strategy;
+    json.begin_object();
+    json.member("segment", plant.segments.texts(S::segment)[row.segment.segment_row]);
+    json.member_count("rank", row.segment.rank);
+    json.member("action", strategy.acts ? word(rules, "work_action",
+                                               static_cast<std::size_t>(strategy.action))
+                                        : std::string_view{"leave"});
+    json.member("loss_if_left", row.segment.loss_if_left);
+    if (strategy.acts) {
+        json.member("window", plan.windows[strategy.window].name);
+        if (row.coats()) json.member("coating_system", word(rules, "coating_system", strategy.coating));
+        json.member("money", strategy.money);
+        json.member("follow_money", strategy.follow_money);
+        json.member("follow_chance", strategy.follow_chance);
+        json.member("work_cost", strategy.cost);
+        json.member("loss_with_plan", strategy.loss);
+    }
+    if (row.segment.cost_of_waiting && std::isfinite(*row.segment.cost_of_waiting)) {
+        json.member("cost_of_waiting", *row.segment.cost_of_waiting);
+    }
+    if (row.deadline.due) json.member("due_date", to_string(*row.deadline.due));
+    if (row.deadline.window) json.member("open_by", plan.windows[*row.deadline.window].name);
+    json.end_object();
+}
+
+}  // namespace
+
+std::string plan_csv(const Plant& plant, const RuleSet& rules, const Plan& plan) {
+    const CsvRows rows{plant, rules, plan};
+    std::string csv = rows.heading();
+    for (std::size_t row = 0; row < plan.segments.size(); ++row) rows.append(csv, row);
+    return csv;
+}
+
+std::string plan_json(const Plant& plant, const RuleSet& rules, const Plan& plan) {
+    JsonWriter json;
+    json.begin_object();
+    json.member("plant", plant.description.name);
+    json.member("currency", plant.description.currency);
+    json.member("today", to_string(plan.futures.today));
+    json.member_count("horizon_years", static_cast<std::size_t>(plan.futures.horizon.years));
+    json.member("discount_rate", plan.futures.horizon.discount_rate_per_year);
+    json.member_flag("fits", plan.solution.status != SolveStatus::overrun);
+    json.member("objective", plan.solution.objective);
+    json.member("bound", plan.solution.bound);
+    json.member("gap", plan.solution.gap);
+    write_windows(json, rules, plan);
+    write_limits(json, rules, plan);
+    write_others(json, plan);
+    write_curve(json, plan);
+    write_misses(json, plant, rules, plan);
+    json.key("segments");
+    json.begin_array();
+    for (std::size_t row = 0; row < plan.segments.size(); ++row) {
+        write_row(json, plant, rules, plan, row);
+    }
+    json.end_array();
+    json.member("caution", screening_caution);
+    json.end_object();
+    return json.take() + "\n";
+}
+
+}  // namespace lagline
