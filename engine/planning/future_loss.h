@@ -57,10 +57,14 @@ class FutureLoss {
 
     [[nodiscard]] Course start(std::size_t row) const;
     void apply(const Treatment& treatment, Course& course) const;
+    [[nodiscard]] double exposed_by(const Course& course, double years) const;
     void fill_nodes(const Course& course, double until);
     void fill_wall(const Course& course);
     void fill_cracking(const Course& course);
     void finish(const Course& course);
+    void fill_probabilities(const Course& course);
+    void end_at(double until);
+    void move_on(double until, Course& course) const;
     template <class Use>
     void walk(std::size_t row, std::span<const DatedTreatment> treatments, const Use& use);
     [[nodiscard]] std::span<const DatedTreatment> with_inspection(

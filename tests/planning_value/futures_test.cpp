@@ -64,7 +64,7 @@ TEST_CASE("left alone, the states with their probabilities give the forecast: ex
 }
 
 TEST_CASE("left alone, two mechanisms on a segment give the forecast, however they combine") {
-    for (const std::string combination : {"sum", "larger"}) {
+    for (const std::string combination : {"sum", "largest"}) {
         CAPTURE(combination);
         const RuleSet rules = two_mechanisms(combination);
         const Plant plant =
@@ -83,10 +83,11 @@ TEST_CASE("a probability of more than 1 is cut in each state, so the mean of the
     // Score 0 makes the management factor 10 (eq. 19), and P_f up to 1.96 before the cap.
     PlantDescription description;
     description.management_score_percent = 0.0;
-    const Plant plant = assemble(
-        {.segments = {segment_cells("S", {{"coating_quality", "none"}, {"coating_date", ""}})},
-         .description = description},
-        published_rules());
+    const Plant plant = assemble({.segments = {segment_cells("S", {{"in_service", "2019-01-01"},
+                                                                   {"coating_quality", "none"},
+                                                                   {"coating_date", ""}})},
+                                  .description = description},
+                                 published_rules());
     const Futures ahead = futures(plant, published_rules(), rank(plant, published_rules()));
     const std::vector<std::uint32_t> all{0};
     const Forecast expected = forecast(plant, published_rules(), all, ahead.horizon.years);

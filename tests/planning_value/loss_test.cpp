@@ -29,6 +29,18 @@ double mean_over(const std::array<double, 3>& states, double fraction, double ra
            states[2] * probability_in_state(fraction, ratio, 4.0);
 }
 
+// What a straight line over one year is worth, by Simpson's rule in 32 strips.
+double discounted_line(double before, double after, double from_years) {
+    constexpr int strips = 32;
+    double sum = 0.0;
+    for (int i = 0; i <= 2 * strips; ++i) {
+        const double t = i / (2.0 * strips);
+        const double weight = i == 0 || i == 2 * strips ? 1.0 : (i % 2 == 1 ? 4.0 : 2.0);
+        sum += weight * (before + t * (after - before)) * std::pow(1.07, -(from_years + t));
+    }
+    return sum / (6.0 * strips);
+}
+
 /// One bare segment of NPS 6 pipe at 70 degC, in service for 20 years on 2025-01-01, with what the
 /// engine says of it.
 struct Bare {
@@ -36,17 +48,19 @@ struct Bare {
     Ranking ranking;
     Futures ahead;
     FutureLoss loss;
-    double rate;   ///< mm/y
-    double ratio;  ///< strength ratio
+    double rate = 0.0;   ///< mm/y; wall loss only
+    double ratio = 0.0;  ///< strength ratio; wall loss only
 
     explicit Bare(const Cells& changes = {})
         : plant(
               assemble({.segments = {segment_cells("S", with_bare(changes))}}, published_rules())),
           ranking(rank(plant, published_rules())),
           ahead(futures(plant, published_rules(), ranking)),
-          loss(plant, published_rules(), ahead),
-          rate(ranking.wall_loss.corrosion_rate_mm_per_year[0]),
-          ratio(ranking.likelihood.strength_ratio[0]) {}
+          loss(plant, published_rules(), ahead) {
+        if (ranking.mechanism_rows.wall_loss == 0) return;
+        rate = ranking.wall_loss.corrosion_rate_mm_per_year[0];
+        ratio = ranking.likelihood.strength_ratio[0];
+    }
 
     static Cells with_bare(Cells changes) {
         changes.emplace("coating_quality", "none");
@@ -66,8 +80,8 @@ TEST_CASE("a segment that does not corrode loses the same every year, discounted
     // Above the table's range the rate is 0; nothing changes but the value of money.
     Bare hot{{{"operating_temperature", "300 degC"}, {"leak_cost", "1000000 USD"}}};
     REQUIRE(hot.rate == 0.0);
-    double discounted_years = 0.0;
-    for (int year = 0; year < 20; ++year) discounted_years += std::pow(1.07, -(year + 0.5));
+    // Integral of 1.07^-t over 20 years.
+    const double discounted_years = (1.0 - std::pow(1.07, -20.0)) / std::log(1.07);
     const StateLosses losses = hot.loss.left(0);
     const double each = 1e6 * probability_in_state(0.0, hot.ratio, 1.0) * discounted_years;
     for (const double loss : losses) CHECK(loss == doctest::Approx(each).epsilon(1e-12));
@@ -86,12 +100,31 @@ TEST_CASE("losses of a segment left alone: eq. 87 worked out apart, state by sta
                 probability_in_state(bare.rate * (20.0 + year) / wall_mm, bare.ratio, factors[k]);
             const double after =
                 probability_in_state(bare.rate * (21.0 + year) / wall_mm, bare.ratio, factors[k]);
-            sum += 0.5 * (before + after) * std::pow(1.07, -(year + 0.5));
+            sum += discounted_line(before, after, year);
         }
         CHECK(losses[k] == doctest::Approx(250000.0 * sum).epsilon(1e-12));
     }
     CHECK(losses[0] < losses[1]);
     CHECK(losses[1] < losses[2]);
+}
+
+TEST_CASE("the weights of a straight line: Simpson's rule, series and closed form, no discount") {
+    for (const double rate : {0.07, 1e-3, 5e-4, 0.0}) {
+        CAPTURE(rate);
+        const Horizon horizon{20, rate};
+        const EndWeights weight = horizon.weights(3.0, 3.5);
+        double from = 0.0;
+        double to = 0.0;
+        constexpr int steps = 4096;
+        for (int i = 0; i < steps; ++i) {
+            const double t = (i + 0.5) / steps;
+            const double worth = std::pow(1.0 + rate, -(3.0 + 0.5 * t)) * 0.5 / steps;
+            from += (1.0 - t) * worth;
+            to += t * worth;
+        }
+        CHECK(weight.from == doctest::Approx(from).epsilon(1e-7));
+        CHECK(weight.to == doctest::Approx(to).epsilon(1e-7));
+    }
 }
 
 TEST_CASE("a new coat stops the loss for its life, and what is lost stays lost") {
@@ -160,9 +193,7 @@ TEST_CASE("without insulation the steel corrodes as in the open") {
 
 TEST_CASE("a new run starts without loss, in no known state, with the strength of its wall") {
     Bare bare{{{"data_confidence", "medium"}}};
-    const std::array states{bare.ranking.likelihood.state_probability[0][0],
-                            bare.ranking.likelihood.state_probability[1][0]};
-    REQUIRE(states[0] == 0.7);
+    REQUIRE(bare.ranking.likelihood.state_probability[0][0] == doctest::Approx(0.7));
     const Treatment run = Treatments::replace_run(10.0, one_life(3.0));
     const auto curve = bare.curve(run, 2.0);
     const double ratio = bare.ratio * wall_mm / 10.0;

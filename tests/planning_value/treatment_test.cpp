@@ -19,6 +19,11 @@ struct Sample {
     Futures ahead = futures(plant, extended_rules(), ranking);
     FutureLoss loss{plant, extended_rules(), ahead};
 
+    // From a strength ratio between 0.5 and 0.6 on the published index (eq. 17) is not monotone: a wall
+    // that is far too thin for its pressure looks a little better as it goes on corroding.
+    [[nodiscard]] bool is_monotone(std::size_t row) const {
+        return ahead.strength_ratio[static_cast<Eigen::Index>(row)] <= 0.5;
+    }
     StateLosses treated(std::size_t row, const Treatment& treatment, double at_years) {
         const std::array dated{DatedTreatment{treatment, at_years}};
         return loss.treated(row, dated);
@@ -44,6 +49,7 @@ TEST_CASE("a coat that outlives the horizon never raises a loss; the better coat
     bool better_somewhere = false;
     for (std::size_t row = 0; row < sample.ahead.rows(); ++row) {
         CAPTURE(row);
+        if (!sample.is_monotone(row)) continue;
         const StateLosses left = sample.loss.left(row);
         const StateLosses long_life = sample.treated(row, coated({200.0, 3.0}), 2.7);
         require_no_worse(long_life, left);
@@ -63,6 +69,7 @@ TEST_CASE("the coat that is there, applied anew, never raises a loss") {
     Sample sample;
     for (std::size_t row = 0; row < sample.ahead.rows(); ++row) {
         CAPTURE(row);
+        if (!sample.is_monotone(row)) continue;
         const auto of = static_cast<Eigen::Index>(sample.ahead.ranking_rows[row]);
         const Weibull same{sample.ranking.coating.scale_years[of],
                            sample.ranking.coating.shape[of]};
@@ -75,6 +82,7 @@ TEST_CASE("coating earlier is no worse than later, for a coat that outlives the 
     Sample sample;
     for (std::size_t row = 0; row < sample.ahead.rows(); ++row) {
         CAPTURE(row);
+        if (!sample.is_monotone(row)) continue;
         StateLosses before{};
         for (const double at : {0.0, 1.0, 2.25, 9.5, 20.0}) {
             CAPTURE(at);
@@ -84,6 +92,16 @@ TEST_CASE("coating earlier is no worse than later, for a coat that outlives the 
         }
         require_no_worse(before, sample.loss.left(row));
     }
+}
+
+TEST_CASE("nearly all segments of the sample plant are in the monotone range") {
+    const Sample sample;
+    std::size_t left_out = 0;
+    for (std::size_t row = 0; row < sample.ahead.rows(); ++row) {
+        if (!sample.is_monotone(row)) ++left_out;
+    }
+    CHECK(sample.ahead.rows() > 300);
+    CHECK(left_out < 10);
 }
 
 TEST_CASE("no treatment, an empty one and one at the horizon are all the same") {
@@ -106,6 +124,7 @@ TEST_CASE("keeping water out no worse than before never raises a loss") {
     const auto types = sample.plant.segments.codes(SegmentField::insulation_type);
     for (std::size_t row = 0; row < sample.ahead.rows(); ++row) {
         CAPTURE(row);
+        if (!sample.is_monotone(row)) continue;
         // Of the same type, the renewed insulation is at least in the condition of the present one.
         const std::uint8_t type = types[sample.ahead.segment_rows[row]];
         const Treatment renewed = treatments.renew_insulation(row, type);

@@ -32,9 +32,9 @@ TEST_CASE("the text of a tree holds every number of it, in 80 columns") {
           "recoat    40 000       8 000      25 000     120 000",
           "1   0.430    0.814    0.140    0.047  leave",
           "3   0.220    0.227    0.136    0.636  replace",
-          "leave           83 000     30 465 *    73 143    201 364",
-          "recoat        75 500 *     55 581      71 000 *  121 591",
-          "replace         92 000     92 000      92 000     92 000 *"}) {
+          "leave          83 000    30 465 *  73 143    201 364",
+          "recoat         75 500 *  55 581    71 000 *  121 591",
+          "replace        92 000    92 000    92 000     92 000 *"}) {
         CAPTURE(shown);
         CHECK(text.find(shown) != std::string::npos);
     }
