@@ -49,6 +49,9 @@ FutureLoss::FutureLoss(const Plant& plant, const RuleSet& rules, const Futures& 
       degradation_(degradation_rules(rules, plant)),
       likelihood_(likelihood_rules(rules, plant)),
       last_years_(futures.horizon.years) {
+    for (int year = 0; year < futures.horizon.years; ++year) {
+        year_weights_.push_back(futures.horizon.weights(year, year + 1.0));
+    }
     const auto most = static_cast<Eigen::Index>(futures.dates.size()) + 2;
     for (Numbers* column : {&at_years_, &exposed_years_, &fraction_, &ratio_, &index_}) {
         column->setZero(most);
@@ -242,11 +245,19 @@ void FutureLoss::walk(std::size_t row, std::span<const DatedTreatment> treatment
     }
 }
 
+EndWeights FutureLoss::weights_after(Eigen::Index node) const {
+    const double from = at_years_[node];
+    const double to = at_years_[node + 1];
+    const double date = std::floor(from);
+    if (from > date || to - from < 1.0) return futures_.horizon.weights(from, to);
+    return year_weights_[static_cast<std::size_t>(date)];
+}
+
 StateLosses FutureLoss::treated(std::size_t row, std::span<const DatedTreatment> treatments) {
     StateLosses losses{};
     walk(row, treatments, [&] {
         for (Eigen::Index i = 0; i + 1 < count_; ++i) {
-            const EndWeights weight = futures_.horizon.weights(at_years_[i], at_years_[i + 1]);
+            const EndWeights weight = weights_after(i);
             for (std::size_t k = 0; k < damage_states; ++k) {
                 losses[k] += weight.from * probability_per_year_[k][i] +
                              weight.to * probability_per_year_[k][i + 1];  // eq. 87
