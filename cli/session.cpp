@@ -12,6 +12,7 @@
 #include "degradation/readings.h"
 #include "intake/load_plant.h"
 #include "learning/finding.h"
+#include "planning/futures.h"
 #include "quantity/date.h"
 
 namespace lagline::cli {
@@ -50,7 +51,11 @@ std::optional<fs::path> overlay_of(const std::string& plant_folder) {
 LoadedRules load_and_check(const std::string& rules, const std::string& plant_folder) {
     LoadedRules loaded = load_rules(rules_root(), rules, overlay_of(plant_folder));
     if (!loaded.rules) return loaded;
-    loaded.report.merge(check_rules(*loaded.rules, learning_needs()));
+    std::vector<TableNeed> more;
+    for (const auto needs : {learning_needs(), future_needs()}) {
+        more.insert(more.end(), needs.begin(), needs.end());
+    }
+    loaded.report.merge(check_rules(*loaded.rules, more));
     if (!loaded.report.ok()) loaded.rules.reset();
     return loaded;
 }

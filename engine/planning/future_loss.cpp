@@ -39,6 +39,8 @@ struct FutureLoss::Course {
     double coated_at_years = 0.0;
     bool replaced = false;
     bool cracks_found = false;
+    /// By state, at `at_years`, from the years before; nothing where it jumps there.
+    std::optional<StateLosses> probability_per_year;
     InspectionCounts inspections{};
 };
 
@@ -47,6 +49,9 @@ FutureLoss::FutureLoss(const Plant& plant, const RuleSet& rules, const Futures& 
       degradation_(degradation_rules(rules, plant)),
       likelihood_(likelihood_rules(rules, plant)),
       last_years_(futures.horizon.years) {
+    for (int year = 0; year < futures.horizon.years; ++year) {
+        year_weights_.push_back(futures.horizon.weights(year, year + 1.0));
+    }
     const auto most = static_cast<Eigen::Index>(futures.dates.size()) + 2;
     for (Numbers* column : {&at_years_, &exposed_years_, &fraction_, &ratio_, &index_}) {
         column->setZero(most);
@@ -78,6 +83,9 @@ void FutureLoss::apply(const Treatment& treatment, Course& course) const {
         course.coat = treatment.coat;
         course.coated_at_years = course.at_years;
     }
+    const bool jumps =
+        treatment.new_wall_mm || (course.cracks && (treatment.water || treatment.inspected));
+    if (jumps) course.probability_per_year.reset();
     if (treatment.water) {
         course.water = *treatment.water;
         course.water_until_years = course.at_years + course.water.years;
@@ -102,22 +110,22 @@ void FutureLoss::apply(const Treatment& treatment, Course& course) const {
     }
 }
 
-// The times of a piece, its ends and every date in between, and the time without protection since
-// it began.
+double FutureLoss::exposed_by(const Course& course, double years) const {
+    if (!course.coat) return between_dates(futures_.exposed_years, course.row, years);
+    return unprotected_time(*course.coat, {}, 0.0, years - course.coated_at_years);
+}
+
+// The times of a piece, its start and every date from there to `until` or the first one after it,
+// and the time without protection since the start.
 void FutureLoss::fill_nodes(const Course& course, double until) {
     count_ = 0;
     at_years_[count_++] = course.at_years;
-    for (double date = std::floor(course.at_years) + 1.0; date < until; date += 1.0) {
+    for (double date = std::floor(course.at_years) + 1.0; date < until + 1.0; date += 1.0) {
         at_years_[count_++] = date;
     }
-    at_years_[count_++] = until;
-    const auto exposed_by = [&](double years) {
-        if (!course.coat) return between_dates(futures_.exposed_years, course.row, years);
-        return unprotected_time(*course.coat, {}, 0.0, years - course.coated_at_years);
-    };
-    const double before = exposed_by(course.at_years);
+    const double before = exposed_by(course, course.at_years);
     for (Eigen::Index i = 0; i < count_; ++i) {
-        exposed_years_[i] = exposed_by(at_years_[i]) - before;
+        exposed_years_[i] = exposed_by(course, at_years_[i]) - before;
     }
 }
 
@@ -179,42 +187,80 @@ void FutureLoss::finish(const Course& course) {
     }
 }
 
-// Calls `use` for every piece between two events, with its nodes filled.
+// From a date to the next one the probability runs straight (eq. 58), also up to an event in
+// between: the last node, the date after it, moves there.
+void FutureLoss::end_at(double until) {
+    const Eigen::Index last = count_ - 1;
+    if (at_years_[last] <= until) return;
+    const double share = (until - at_years_[last - 1]) / (at_years_[last] - at_years_[last - 1]);
+    for (Numbers& column : probability_per_year_) {
+        column[last] = column[last - 1] + share * (column[last] - column[last - 1]);
+    }
+    at_years_[last] = until;
+}
+
+void FutureLoss::move_on(double until, Course& course) const {
+    const double exposed = exposed_by(course, until) - exposed_by(course, course.at_years);
+    if (!course.cracks) {
+        course.fraction +=
+            course.rate_mm_per_year * course.water.rate_factor * exposed / course.wall_mm;
+    }
+    course.exposed_years += exposed;
+    course.at_years = until;
+    course.probability_per_year.emplace();
+    for (std::size_t k = 0; k < damage_states; ++k) {
+        (*course.probability_per_year)[k] = probability_per_year_[k][count_ - 1];
+    }
+    if (until < course.water_until_years) return;
+    course.water = {};
+    course.water_until_years = std::numeric_limits<double>::infinity();
+    if (course.cracks) course.probability_per_year.reset();
+}
+
+void FutureLoss::fill_probabilities(const Course& course) {
+    course.cracks ? fill_cracking(course) : fill_wall(course);
+    finish(course);
+    if (!course.probability_per_year) return;
+    for (std::size_t k = 0; k < damage_states; ++k) {
+        probability_per_year_[k][0] = (*course.probability_per_year)[k];
+    }
+}
+
+// Calls `use` for every piece of years between two events, with its nodes filled.
 template <class Use>
 void FutureLoss::walk(std::size_t row, std::span<const DatedTreatment> treatments, const Use& use) {
     Course course = start(row);
     std::size_t next = 0;
-    while (true) {
+    while (course.at_years < last_years_) {
         while (next < treatments.size() && treatments[next].at_years <= course.at_years) {
             apply(treatments[next++].treatment, course);
         }
         double until = std::min(last_years_, course.water_until_years);
         if (next < treatments.size()) until = std::min(until, treatments[next].at_years);
         fill_nodes(course, until);
-        course.cracks ? fill_cracking(course) : fill_wall(course);
-        finish(course);
+        fill_probabilities(course);
+        end_at(until);
         use();
-        if (until >= last_years_) return;
-        course.at_years = until;
-        course.fraction = fraction_[count_ - 1];
-        course.exposed_years += exposed_years_[count_ - 1];
-        if (until >= course.water_until_years) {
-            course.water = {};
-            course.water_until_years = std::numeric_limits<double>::infinity();
-        }
+        move_on(until, course);
     }
+}
+
+EndWeights FutureLoss::weights_after(Eigen::Index node) const {
+    const double from = at_years_[node];
+    const double to = at_years_[node + 1];
+    const double date = std::floor(from);
+    if (from > date || to - from < 1.0) return futures_.horizon.weights(from, to);
+    return year_weights_[static_cast<std::size_t>(date)];
 }
 
 StateLosses FutureLoss::treated(std::size_t row, std::span<const DatedTreatment> treatments) {
     StateLosses losses{};
     walk(row, treatments, [&] {
         for (Eigen::Index i = 0; i + 1 < count_; ++i) {
-            const double middle = 0.5 * (at_years_[i] + at_years_[i + 1]);
-            const double weight =
-                0.5 * (at_years_[i + 1] - at_years_[i]) * futures_.horizon.discount(middle);
+            const EndWeights weight = weights_after(i);
             for (std::size_t k = 0; k < damage_states; ++k) {
-                losses[k] += weight * (probability_per_year_[k][i] +
-                                       probability_per_year_[k][i + 1]);  // eq. 87
+                losses[k] += weight.from * probability_per_year_[k][i] +
+                             weight.to * probability_per_year_[k][i + 1];  // eq. 87
             }
         }
     });

@@ -57,10 +57,15 @@ class FutureLoss {
 
     [[nodiscard]] Course start(std::size_t row) const;
     void apply(const Treatment& treatment, Course& course) const;
+    [[nodiscard]] double exposed_by(const Course& course, double years) const;
     void fill_nodes(const Course& course, double until);
     void fill_wall(const Course& course);
     void fill_cracking(const Course& course);
     void finish(const Course& course);
+    void fill_probabilities(const Course& course);
+    void end_at(double until);
+    void move_on(double until, Course& course) const;
+    [[nodiscard]] EndWeights weights_after(Eigen::Index node) const;
     template <class Use>
     void walk(std::size_t row, std::span<const DatedTreatment> treatments, const Use& use);
     [[nodiscard]] std::span<const DatedTreatment> with_inspection(
@@ -70,6 +75,7 @@ class FutureLoss {
     DegradationRules degradation_;
     LikelihoodRules likelihood_;
     double last_years_;
+    std::vector<EndWeights> year_weights_;  ///< of the years between the dates
     // Times of the piece at hand and what holds there; as many rows as a piece can have.
     Eigen::Index count_ = 0;
     Numbers at_years_;

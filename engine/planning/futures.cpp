@@ -196,6 +196,20 @@ double Horizon::discount(double years_ahead) const {
     return std::pow(1.0 + discount_rate_per_year, -years_ahead);  // eq. 85
 }
 
+EndWeights Horizon::weights(double from_years, double to_years) const {
+    const double span = to_years - from_years;
+    const double x = std::log1p(discount_rate_per_year) * span;
+    const double worth = span * discount(from_years);
+    // Below this the closed form would lose digits that the series keeps.
+    constexpr double small = 1e-3;
+    if (std::abs(x) < small) {
+        return {worth * (1.0 / 2.0 - x / 6.0 + x * x / 24.0),
+                worth * (1.0 / 2.0 - x / 3.0 + x * x / 8.0)};
+    }
+    const double left = std::exp(-x);
+    return {worth * (x - 1.0 + left) / (x * x), worth * (1.0 - left - x * left) / (x * x)};
+}
+
 Horizon horizon_of(const RuleSet& rules) {
     const double years_ahead = std::floor(rules.value("planning_horizon").value());
     return {std::max(1, static_cast<int>(years_ahead)), rules.value("discount_rate").value()};

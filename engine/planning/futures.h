@@ -16,6 +16,13 @@
 
 namespace lagline {
 
+/// What a quantity that runs straight from one time to another is worth today, as weights of its
+/// two ends.
+struct EndWeights {
+    double from = 0.0;  ///< [y]
+    double to = 0.0;    ///< [y]
+};
+
 /// How far ahead planning looks, and what later money is worth today.
 struct Horizon {
     int years = 0;  ///< from today
@@ -23,6 +30,8 @@ struct Horizon {
 
     /// Present value of 1 paid `years_ahead` from today (eq. 85).
     [[nodiscard]] double discount(double years_ahead) const;
+    /// Of what flows between two times, from_years < to_years, discounted day by day (eq. 87).
+    [[nodiscard]] EndWeights weights(double from_years, double to_years) const;
 };
 /// From the rules planning_horizon (whole years, at least 1) and discount_rate.
 [[nodiscard]] Horizon horizon_of(const RuleSet& rules);
