@@ -56,6 +56,7 @@ enum class RecoatRefusal : std::uint8_t {
     preparation,     ///< what it needs cannot be had in this state of the line
     steel_too_hot,   ///< to be applied on
     no_month,        ///< no month is warm and dry enough
+    no_life,         ///< the coating model gives it no life at all here
 };
 
 /// Dry film of one coat [um].
@@ -141,7 +142,7 @@ class RecoatPlanner {
 
 /// Present value of a job and of what follows it over the horizon, as a multiple of the cost of the
 /// job (recoat.md, eq. 5).
-/// @param practical_life_years  P; at 0 or below the first job alone is counted
+/// @param practical_life_years  P [y]; at 0 or below the answer is infinite
 [[nodiscard]] double life_cycle_factor(const MaintenanceSequence& sequence,
                                        const LifeCycleTerms& terms, double practical_life_years);
 

@@ -81,9 +81,13 @@ struct RecoatRules {
     // The coating model of the ranking: one of the two.
     std::optional<CoatingLifeRules> life;
     const LookupTable* credit = nullptr;  ///< years of credit by coating_quality
+    std::vector<double> mean_over_scale;  ///< of the time to breakdown, by coating_system
     // Monthly means, January first; empty where the plant gives no climate.
     std::vector<double> month_degc;
     std::vector<double> month_dew_degc;
+    // Words of `service` that are not held at the operating temperature.
+    std::uint8_t cyclic_service = 0;
+    std::uint8_t idle_service = 0;
 };
 /// @throws std::out_of_range  when `rules` lack a table: see planning_needs()
 [[nodiscard]] RecoatRules recoat_rules(const RuleSet& rules, const Plant& plant);

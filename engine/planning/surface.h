@@ -16,9 +16,10 @@ struct SurfaceRules {
     double assumed_fitting_spacing_m =
         0.0;  ///< run of pipe to one fitting, where none are recorded
     double assumed_elevation_m = 0.0;
-    double assumed_insulation_mm = 0.0;
     const BandTable* access_cost = nullptr;   ///< by nominal_size: strip and renew a metre [USD]
-    std::optional<double> site_access_per_m;  ///< of plant.yaml, in its currency; stands before it
+    // Rates of plant.yaml, in its currency, stand before it:
+    std::optional<double> site_access_per_m;
+    std::optional<double> site_access_per_fitting;
     double plant_per_usd = 1.0;
 };
 [[nodiscard]] SurfaceRules surface_rules(const RuleSet& rules, const Plant& plant);
@@ -41,7 +42,7 @@ struct SegmentSurface {
                                              std::uint32_t segment);
 
 /// Insulation and jacket taken off and renewed over the whole segment [plant currency]: by the
-/// site's rate a metre, else by that of the rules.
+/// site's rates a metre and a fitting, or a metre alone, else by that of the rules.
 [[nodiscard]] double access_cost(const Plant& plant, const SurfaceRules& rules,
                                  std::uint32_t segment, const SegmentSurface& surface);
 

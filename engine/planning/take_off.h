@@ -76,7 +76,4 @@ struct TakeOff {
 /// @param film_um  dry, > 0;  @param solids  share by volume, > 0;  @param loss  share, below 1
 [[nodiscard]] double coat_litres(double area_m2, double film_um, double solids, double loss);
 
-/// Every rule table that planning of work reads: recoat, surface, take-off, cautions.
-[[nodiscard]] std::vector<TableNeed> recoat_planning_needs();
-
 }  // namespace lagline
