@@ -36,9 +36,6 @@ struct SpecifiedFilms {
                                                            const SpecifiedFilms& films,
                                                            double area_m2);
 
-/// Price of one US dollar in the plant's currency.
-[[nodiscard]] double plant_per_usd(const PlantDescription& plant);
-
 /// Temperatures that the steel of a segment takes while it is worked on.
 struct SteelWhileWorked {
     double least_degc = 0.0;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "consequence/consequence.h"
 #include "exposure/dew_point.h"
 #include "planning/recoat_option.h"
 
@@ -13,10 +14,8 @@ constexpr TableNeed by_system(std::string_view name, std::string_view gives) {
     return {.name = name, .kind = TableKind::lookup, .by = "coating_system", .gives = gives};
 }
 constexpr TableNeed by_system(std::string_view name, Dimension dimension) {
-    return {.name = name,
-            .kind = TableKind::lookup,
-            .dimension = dimension,
-            .by = "coating_system"};
+    return {
+        .name = name, .kind = TableKind::lookup, .dimension = dimension, .by = "coating_system"};
 }
 constexpr TableNeed by_preparation(std::string_view name, Dimension dimension) {
     return {.name = name,
@@ -93,7 +92,7 @@ constexpr std::array needs{
     by_step("maintenance_at"),
     by_step("maintenance_cost"),
     one_number("life_cycle_horizon", Dimension::time),
-    one_number("life_cycle_discount", Dimension::frequency),
+    one_number("discount_rate", Dimension::frequency),
 };
 
 void take_tables(const RuleSet& rules, RecoatRules& taken) {
@@ -135,8 +134,7 @@ void take_numbers(const RuleSet& rules, RecoatRules& taken) {
     for (std::uint8_t step = 0; step < taken.sequence.steps.size(); ++step) {
         taken.sequence.steps[step] = {at.value(step), cost.value(step)};
     }
-    taken.terms = {rules.value("life_cycle_horizon").value(),
-                   rules.value("life_cycle_discount").value()};
+    taken.terms = {rules.value("life_cycle_horizon").value(), rules.value("discount_rate").value()};
     const Vocabulary& service = rules.vocabulary("service");
     taken.cyclic_service = service.code("cyclic").value();
     taken.idle_service = service.code("idle").value();

@@ -3,7 +3,8 @@
 #include <array>
 #include <numbers>
 
-#include "planning/recoat_option.h"
+#include "consequence/consequence.h"
+#include "quantity/pipe_size.h"
 
 namespace lagline {
 namespace {
@@ -14,8 +15,7 @@ constexpr double mm_per_m = 1e3;
 
 constexpr std::array needs{
     TableNeed{.name = "fitting_length", .kind = TableKind::value},
-    TableNeed{
-        .name = "assumed_length", .kind = TableKind::value, .dimension = Dimension::length},
+    TableNeed{.name = "assumed_length", .kind = TableKind::value, .dimension = Dimension::length},
     TableNeed{.name = "assumed_fitting_spacing",
               .kind = TableKind::value,
               .dimension = Dimension::length},
@@ -68,21 +68,19 @@ SegmentSurface segment_surface(const Plant& plant, const SurfaceRules& rules,
     found.fittings = number(S::fittings, found.length_m / rules.assumed_fitting_spacing_m,
                             found.fittings_assumed);
     found.elevation_m = number(S::elevation, rules.assumed_elevation_m, found.elevation_assumed);
-    const double insulation_mm =
-        number(S::insulation_thickness, 0.0, found.insulation_assumed);
+    const double insulation_mm = number(S::insulation_thickness, 0.0, found.insulation_assumed);
     const double outside_mm = segments.numbers(S::outside_diameter)[segment];
-    found.equivalent_m = found.length_m + found.fittings * rules.fitting_diameters * outside_mm /
-                                              mm_per_m;                            // eq. 1
-    found.steel_m2 = cylinder_m2(outside_mm, found.equivalent_m);                  // eq. 2
-    found.jacket_m2 = cylinder_m2(outside_mm + 2.0 * insulation_mm, found.equivalent_m);  // eq. 3
+    found.equivalent_m =
+        found.length_m + found.fittings * rules.fitting_diameters * outside_mm / mm_per_m;  // eq. 1
+    found.steel_m2 = cylinder_m2(outside_mm, found.equivalent_m);                           // eq. 2
+    found.jacket_m2 = cylinder_m2(outside_mm + 2.0 * insulation_mm, found.equivalent_m);    // eq. 3
     return found;
 }
 
 double access_cost(const Plant& plant, const SurfaceRules& rules, std::uint32_t segment,
                    const SegmentSurface& surface) {
     if (!rules.site_access_per_m) {
-        const double nps =
-            pipe_sizes()[plant.segments.codes(S::nominal_size)[segment]].nps_inches;
+        const double nps = pipe_sizes()[plant.segments.codes(S::nominal_size)[segment]].nps_inches;
         return rules.access_cost->find(0, nps).value * rules.plant_per_usd * surface.equivalent_m;
     }
     if (!rules.site_access_per_fitting) return *rules.site_access_per_m * surface.equivalent_m;

@@ -16,7 +16,7 @@ struct SurfaceRules {
     double assumed_fitting_spacing_m =
         0.0;  ///< run of pipe to one fitting, where none are recorded
     double assumed_elevation_m = 0.0;
-    const BandTable* access_cost = nullptr;   ///< by nominal_size: strip and renew a metre [USD]
+    const BandTable* access_cost = nullptr;  ///< by nominal_size: strip and renew a metre [USD]
     // Rates of plant.yaml, in its currency, stand before it:
     std::optional<double> site_access_per_m;
     std::optional<double> site_access_per_fitting;
