@@ -5,34 +5,23 @@
 #include "cli/app.h"
 #include "cli/output.h"
 #include "cli/session.h"
-#include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
+#include "report/action_text.h"
 #include "report/explain_text.h"
 #include "report/forecast_text.h"
 
 namespace lagline::cli {
 namespace {
 
+constexpr std::string_view best_action = "best";
+
 struct ExplainArguments {
     PlantOptions plant;
     std::string segment;
+    std::optional<std::string> action;  ///< a word of `work_action`, or best
     std::string format = "text";
     std::optional<std::string> out;
 };
-
-int refuse(const Opened& opened, const Ranking& ranking, const std::string& segment) {
-    const auto names = opened.plant->segments.texts(SegmentField::segment);
-    for (const NotRanked& left : ranking.not_ranked) {
-        if (names[left.segment_row] != segment) continue;
-        std::cerr << "lagline: segment " << printable(segment) << " is not ranked: " << left.reason
-                  << "\n";
-        return wrong_use;
-    }
-    const std::string meant = did_you_mean(segment, {names.data(), names.size()});
-    std::cerr << "lagline: no segment '" << printable(segment) << "' in segments.csv"
-              << (meant.empty() ? "" : "; " + meant) << "\n";
-    return wrong_use;
-}
 
 std::string as_text(const Opened& opened, const Explanation& told) {
     const TextStyle style = terminal_style();
@@ -42,12 +31,36 @@ std::string as_text(const Opened& opened, const Explanation& told) {
                         forecast_years(*opened.plant, ahead, ahead.curves.front(), style));
 }
 
+// What can be done with the segment, and one action in full.
+int explain_action(const Opened& opened, const Ranking& ranking, std::uint32_t segment,
+                   const ExplainArguments& arguments) {
+    std::optional<WorkAction> shown;
+    if (*arguments.action != best_action) {
+        const Vocabulary& actions = opened.rules->vocabulary("work_action");
+        const auto code = actions.code(*arguments.action);
+        if (!code) {
+            std::cerr << "lagline: --action: no action '" << printable(*arguments.action)
+                      << "'; there is " << best_action;
+            for (const std::string_view key : actions.keys()) std::cerr << " " << key;
+            std::cerr << "\n";
+            return wrong_use;
+        }
+        shown = static_cast<WorkAction>(*code);
+    }
+    const auto text = actions_text(*opened.plant, *opened.rules, ranking, segment, shown,
+                                   style_for(arguments.out, 100));
+    return deliver(text.value(), arguments.out);
+}
+
 int run(const ExplainArguments& arguments) {
     const auto opened = open_or_report(arguments.plant);
     if (!opened) return bad_input;
     const Ranking ranking = rank_with_outlook(*opened, arguments.plant, 1);
     const auto row = find_row(*opened->plant, ranking, arguments.segment);
-    if (!row) return refuse(*opened, ranking, arguments.segment);
+    if (!row) return refuse_segment(*opened, ranking, arguments.segment);
+    if (arguments.action) {
+        return explain_action(*opened, ranking, ranking.segment_rows[*row], arguments);
+    }
     Explanation told = explain(*opened->plant, *opened->rules, ranking, *row);
     told.ahead = forecast_opened(*opened, arguments.plant, {&ranking.segment_rows[*row], 1},
                                  usual_horizon_years);
@@ -64,6 +77,10 @@ void add_explain(CLI::App& app, const Choose& choose) {
     command->add_option("segment", arguments->segment, "Name of the segment")
         ->required()
         ->type_name("SEGMENT");
+    command
+        ->add_option("--action", arguments->action,
+                     "What can be done, and one action in full: best, strip_recoat, ...")
+        ->type_name("ACTION");
     add_format_option(*command, arguments->format, "text, or json for programs", {"text", "json"});
     add_out_option(*command, arguments->out);
     command->footer(
@@ -71,6 +88,7 @@ void add_explain(CLI::App& app, const Choose& choose) {
         "of (file, line, column) and the rule entries (file, line, source, basis). They\n"
         "are the numbers of `rank`, read from the same columns.\n\n"
         "  lagline explain my-plant S-0107\n"
+        "  lagline explain my-plant S-0107 --action open_part\n"
         "  lagline explain my-plant S-0107 --format json --out S-0107.json");
     command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
 }

@@ -43,8 +43,7 @@ bool names_windows(const Plant& plant, const std::vector<PlanWindow>& windows,
 }  // namespace
 
 void add_plan_options(CLI::App& command, PlanRequest& request, PlanOptionsFor use) {
-    command
-        .add_option("--budget", request.budgets, "Money of a window in place of its budget")
+    command.add_option("--budget", request.budgets, "Money of a window in place of its budget")
         ->type_name("WINDOW=AMOUNT")
         ->check(CLI::Validator{check_budget, "", "budget"});
     command.add_option("--gap", request.gap, "Part of the cost that may stay unproven")

@@ -40,10 +40,10 @@ int run(const WhatIfArguments& arguments) {
     const Ranking reranked = rank_with_outlook(*after, arguments.plant, 0);
     const auto replanned = plan_opened(*after, reranked, arguments.plant, request);
     if (!replanned) return bad_input;
-    return deliver(what_if_text({*before->plant, ranked, *planned},
-                                {*after->plant, reranked, *replanned}, arguments.top,
-                                style_for(arguments.out, 100)),
-                   arguments.out);
+    return deliver(
+        what_if_text({*before->plant, ranked, *planned}, {*after->plant, reranked, *replanned},
+                     arguments.top, style_for(arguments.out, 100)),
+        arguments.out);
 }
 
 }  // namespace

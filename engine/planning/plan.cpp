@@ -60,7 +60,8 @@ void take_solution(const PlanProblem& problem, const PlanOptions& options, const
     plan.near_misses = prices.near_misses(near_misses_told);
     if (options.sweep_points == 0) return;
     SolveOptions each = solve_options(options, work);
-    each.time_limit_s = std::max(1.0, options.time_limit_s / static_cast<double>(options.sweep_points));
+    each.time_limit_s =
+        std::max(1.0, options.time_limit_s / static_cast<double>(options.sweep_points));
     plan.sweep = budget_sweep(plan, problem, options.sweep_points, each);
 }
 

@@ -4,7 +4,7 @@
 
 #include "consequence/consequence.h"
 #include "planning/futures.h"
-#include "planning/recoat_rules.h"
+#include "planning/work_needs.h"
 
 namespace lagline {
 namespace {
@@ -67,7 +67,7 @@ const double* stated(const std::map<std::string, UnitCost>& prices, const SitePr
 PlanRules plan_rules(const RuleSet& rules, const Plant& plant) {
     const PlantDescription& site = plant.description;
     PlanRules taken;
-    taken.plant_per_usd = consequence_rules(rules, plant).plant_per_usd;
+    taken.plant_per_usd = plant_per_usd(site);
     const auto price = [&](const SitePrice& asked, std::string_view table) {
         const double* amount = stated(site.unit_costs, asked);
         return amount != nullptr ? *amount : rules.value(table).value() * taken.plant_per_usd;
@@ -102,7 +102,7 @@ std::vector<TableNeed> plan_needs() {
         all.insert(all.end(), more.begin(), more.end());
     };
     add(future_needs());
-    add(recoat_planning_needs());
+    add(work_needs());
     return all;
 }
 

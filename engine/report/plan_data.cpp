@@ -44,7 +44,8 @@ class CsvRows {
         std::string csv =
             "segment,line,unit,scaffold_group,rank,action,window,follow_window,coating_system,"
             "money,follow_money,follow_chance";
-        for (const Word& craft : rules_.vocabulary("craft").words) csv += "," + craft.key + "_hours [h]";
+        for (const Word& craft : rules_.vocabulary("craft").words)
+            csv += "," + craft.key + "_hours [h]";
         return csv +
                ",work_cost,loss_if_left,loss_with_plan,saves,cost_of_waiting,due_date,due_by,"
                "open_by,cautions,currency\n";
@@ -63,8 +64,9 @@ class CsvRows {
         }
         number(csv, static_cast<double>(row.segment.rank));
         csv += ',';
-        csv += strategy.acts ? word(rules_, "work_action", static_cast<std::size_t>(strategy.action))
-                             : std::string_view{"leave"};
+        csv += strategy.acts
+                   ? word(rules_, "work_action", static_cast<std::size_t>(strategy.action))
+                   : std::string_view{"leave"};
         csv += ',';
         if (strategy.acts) append_csv_text(csv, plan_.windows[strategy.window].name);
         csv += ',';
@@ -141,7 +143,8 @@ void write_windows(JsonWriter& json, const RuleSet& rules, const Plan& plan) {
         json.member("name", window.name);
         json.member("start", to_string(window.start));
         json.member("end", to_string(window.end));
-        json.member("kind", word(rules, "window_kind", window.state == WorkState::shutdown ? 0 : 1));
+        json.member("kind",
+                    word(rules, "window_kind", window.state == WorkState::shutdown ? 0 : 1));
         json.member("money", totals.money);
         if (std::isfinite(window.budget)) json.member("budget", window.budget);
         json.member_count("scaffolds", totals.scaffolds);
@@ -217,7 +220,8 @@ void write_misses(JsonWriter& json, const Plant& plant, const RuleSet& rules, co
         json.begin_object();
         json.member("segment",
                     plant.segments.texts(S::segment)[plan.segments[miss.row].segment_row]);
-        json.member("action", word(rules, "work_action", static_cast<std::size_t>(strategy.action)));
+        json.member("action",
+                    word(rules, "work_action", static_cast<std::size_t>(strategy.action)));
         json.member("window", plan.windows[strategy.window].name);
         json.member("saves", miss.saves);
         json.member("cost", miss.cost);
@@ -241,7 +245,8 @@ void write_row(JsonWriter& json, const Plant& plant, const RuleSet& rules, const
     json.member("loss_if_left", row.segment.loss_if_left);
     if (strategy.acts) {
         json.member("window", plan.windows[strategy.window].name);
-        if (row.coats()) json.member("coating_system", word(rules, "coating_system", strategy.coating));
+        if (row.coats())
+            json.member("coating_system", word(rules, "coating_system", strategy.coating));
         json.member("money", strategy.money);
         json.member("follow_money", strategy.follow_money);
         json.member("follow_chance", strategy.follow_chance);

@@ -67,17 +67,15 @@ class ScopeSheets {
 
     std::string write_sheet(const Sheet& sheet, const std::vector<std::size_t>& rows) {
         const PlanWindow& window = plan_.windows[sheet.first];
-        std::string text = coloured(printable(window.name, 30) + ", " + sheet.second, Tone::strong,
-                                    style_) +
-                           "\n" +
-                           wrapped(to_string(window.start) + " to " + to_string(window.end) +
-                                       (window.state == WorkState::shutdown
-                                            ? ", plant shut down. "
-                                            : ", plant running. ") +
-                                       counted(rows.size(), "segment") + scaffold(rows.front()) +
-                                       ".",
-                                   style_.width, 0) +
-                           "\n\n";
+        std::string text =
+            coloured(printable(window.name, 30) + ", " + sheet.second, Tone::strong, style_) +
+            "\n" +
+            wrapped(to_string(window.start) + " to " + to_string(window.end) +
+                        (window.state == WorkState::shutdown ? ", plant shut down. "
+                                                             : ", plant running. ") +
+                        counted(rows.size(), "segment") + scaffold(rows.front()) + ".",
+                    style_.width, 0) +
+            "\n\n";
         std::set<std::string> warnings;
         for (const std::size_t row : rows) text += write_segment(row, warnings) + "\n";
         text += "  Cautions\n";
@@ -151,7 +149,8 @@ class ScopeSheets {
         const auto code =
             rules_.lookup("action_effectiveness").code(static_cast<std::uint8_t>(study.action));
         const Word& word = rules_.vocabulary("effectiveness").words[code];
-        const double share = study.action == WorkAction::open_part ? planner_.norms().opened_share : 1.0;
+        const double share =
+            study.action == WorkAction::open_part ? planner_.norms().opened_share : 1.0;
         return "effectiveness " + word.key + " or better (" + word.meaning + "), over " +
                short_number(100.0 * share, 3) + " % of the length";
     }
@@ -159,9 +158,9 @@ class ScopeSheets {
     [[nodiscard]] std::string coating(const ActionStudy& study) const {
         if (!study.coating || study.action == WorkAction::open_part) return "";
         const RecoatOption& option = *study.coating;
-        std::string text = rules_.vocabulary("coating_system").words[option.system].meaning +
-                           " over " +
-                           rules_.vocabulary("surface_preparation").words[option.preparation].meaning;
+        std::string text =
+            rules_.vocabulary("coating_system").words[option.system].meaning + " over " +
+            rules_.vocabulary("surface_preparation").words[option.preparation].meaning;
         for (std::size_t coat = 0; coat < option.coats; ++coat) {
             text += (coat == 0 ? "; film " : " + ") + short_number(option.films[coat].least_um, 3) +
                     " to " + short_number(option.films[coat].most_um, 3) + " um";
@@ -170,7 +169,8 @@ class ScopeSheets {
     }
 
     [[nodiscard]] std::string take_off_text(const ActionStudy& study) {
-        const bool coats = study.coating.has_value() && study.action != WorkAction::renew_insulation &&
+        const bool coats = study.coating.has_value() &&
+                           study.action != WorkAction::renew_insulation &&
                            study.action != WorkAction::open_part;
         const TakeOff found =
             take_off(plant_, planner_.norms(), plan_.futures.segment_rows[planner_.row()],
@@ -184,8 +184,7 @@ class ScopeSheets {
         add(found.inspected_m2, "m2", "inspected");
         add(found.coated_m2, "m2", "coated");
         for (std::size_t coat = 0; coats && coat < study.coating->coats; ++coat) {
-            add(found.material[coat],
-                study.coating->form == CoatingForm::wrap ? "m2" : "l",
+            add(found.material[coat], study.coating->form == CoatingForm::wrap ? "m2" : "l",
                 coat_name(coat));
         }
         add(found.insulated_m, "m", "insulated");
@@ -200,8 +199,8 @@ class ScopeSheets {
         for (std::size_t j = 0; j < study.tree.outcome_count(); ++j) {
             const InspectionTree::Outcome& outcome = study.tree.outcomes[j];
             const std::string& found = rules_.vocabulary("damage_state").words[j].meaning;
-            text += (j > 0 ? "; " : "") + (study.tree.by_states ? found : "no cracks") +
-                    ": " + std::string{describe(study.follow_ups[outcome.best])};
+            text += (j > 0 ? "; " : "") + (study.tree.by_states ? found : "no cracks") + ": " +
+                    std::string{describe(study.follow_ups[outcome.best])};
         }
         return text;
     }

@@ -40,8 +40,8 @@ std::string rank_text(const Standing& standing) {
 
 class TrialText {
   public:
-    TrialText(const TrialSide& before, const TrialSide& after,
-              std::size_t top, const TextStyle& style)
+    TrialText(const TrialSide& before, const TrialSide& after, std::size_t top,
+              const TextStyle& style)
         : before_(before),
           after_(after),
           top_(top),
@@ -82,14 +82,16 @@ class TrialText {
         add("work", was.cost, is.cost);
         add("work and leaks", was.value(), is.value());
         add("spent, prices of today", was.spent(), is.spent());
-        add("segments worked on", static_cast<double>(was.treated), static_cast<double>(is.treated));
+        add("segments worked on", static_cast<double>(was.treated),
+            static_cast<double>(is.treated));
         add("late", static_cast<double>(was.late), static_cast<double>(is.late));
         return title("In sum") + text_table(columns, rows, style_) + "\n";
     }
 
     [[nodiscard]] std::string more(std::size_t all) const {
         if (top_ == 0 || all <= top_) return "";
-        return coloured(std::to_string(all - top_) + " more: --top 0 for all.\n", Tone::quiet, style_);
+        return coloured(std::to_string(all - top_) + " more: --top 0 for all.\n", Tone::quiet,
+                        style_);
     }
 
     [[nodiscard]] std::string ranks() const {
@@ -104,8 +106,10 @@ class TrialText {
         std::ranges::stable_sort(moved, std::greater<>{}, [&](std::uint32_t segment) {
             return std::abs(stands_[segment].risk_per_year - stood_[segment].risk_per_year);
         });
-        const std::vector<TableColumn> columns{{"segment", false, 20}, {"rank", true, 0},
-                                               {"then", true, 0},      {"risk/y", true, 0},
+        const std::vector<TableColumn> columns{{"segment", false, 20},
+                                               {"rank", true, 0},
+                                               {"then", true, 0},
+                                               {"risk/y", true, 0},
                                                {"then", true, 0}};
         std::vector<std::vector<std::string>> rows;
         for (const std::uint32_t segment : moved) {
@@ -145,7 +149,8 @@ class TrialText {
             if (was == is) continue;
             ++changed;
             if (top_ != 0 && rows.size() == top_) continue;
-            rows.push_back({printable(before_.plant.segments.texts(S::segment)[segment], 20), was, is});
+            rows.push_back(
+                {printable(before_.plant.segments.texts(S::segment)[segment], 20), was, is});
         }
         if (changed == 0) return title("Work") + "No segment is planned otherwise.\n\n";
         return title("Segments planned otherwise: " + std::to_string(changed)) +
@@ -164,8 +169,8 @@ class TrialText {
 
 }  // namespace
 
-std::string what_if_text(const TrialSide& before, const TrialSide& after,
-                         std::size_t top, const TextStyle& style) {
+std::string what_if_text(const TrialSide& before, const TrialSide& after, std::size_t top,
+                         const TextStyle& style) {
     return TrialText{before, after, top, style}.write();
 }
 
