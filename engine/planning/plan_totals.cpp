@@ -43,8 +43,8 @@ PlanTotals totals_of(const Strategies& strategies, const AccessGroups& groups,
         const Strategy& strategy = strategies.all[choice[row]];
         totals.cost += strategy.cost;
         totals.loss += strategy.loss;
-        totals.treated += strategy.acts ? 1 : 0;
-        totals.late += is_late(deadlines[row], strategy) ? 1 : 0;
+        totals.treated += strategy.acts ? 1U : 0U;
+        totals.late += is_late(deadlines[row], strategy) ? 1U : 0U;
         add_strategy(strategy, totals.windows);
         const std::uint32_t group = groups.of_row[row];
         if (strategy.acts && groups.needs_scaffold(group)) {

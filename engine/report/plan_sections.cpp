@@ -279,7 +279,7 @@ std::string PlanSections::notes() const {
         add("Prices of the rules, common practice, since plant.yaml gives none: " + names + ".");
     }
     std::size_t unmet = 0;
-    for (const Deadline& deadline : plan_.deadlines) unmet += deadline.can_be_met ? 0 : 1;
+    for (const Deadline& deadline : plan_.deadlines) unmet += deadline.can_be_met ? 0U : 1U;
     if (unmet > 0) {
         add(counted(unmet, "segment") +
             " must be opened by a window in which nothing that opens them can be had; they are "
