@@ -115,6 +115,10 @@ class OptionMaker {
             service_.lowest_degc <= rules_.zinc_wet_to_degc && hottest >= rules_.zinc_wet_from_degc;
         if (yes(*rules_.holds_zinc, system) && in_wet_heat) {
             refuse(option, RecoatRefusal::zinc_in_wet_heat, rules_.holds_zinc->entries[system]);
+        } else if (family_ == ferritic && yes(*rules_.dry_heat_only, system) &&
+                   service_.lowest_degc < rules_.dry_heat_from_degc) {
+            refuse(option, RecoatRefusal::dry_heat, rules_.dry_heat_only->entries[system],
+                   rules_.dry_heat_from_degc, service_.lowest_degc);
         } else if (hottest > most) {
             refuse(option, RecoatRefusal::service_too_hot, rules_.temperature_most->entries[system],
                    most, hottest);

@@ -49,6 +49,7 @@ enum class RecoatRefusal : std::uint8_t {
     substrate,      ///< not for this steel
     zinc_on_stainless,
     zinc_in_wet_heat,
+    dry_heat,  ///< on this steel only for hotter service
     service_too_hot,
     service_too_cold,
     cyclic,          ///< not made for cycles

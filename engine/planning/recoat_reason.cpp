@@ -40,8 +40,11 @@ std::string RecoatPlanner::reason(const RecoatOption& option) const {
             return "zinc on stainless steel: liquid zinc embrittles it when it is hot";
         case RecoatRefusal::zinc_in_wet_heat:
             return "zinc is spent fast under wet insulation at " +
-                   degrees(rules_.zinc_wet_from_degc) + " to " + degrees(rules_.zinc_wet_to_degc) +
-                   ", and may turn nobler than the steel";
+                   short_number(rules_.zinc_wet_from_degc, digits) + " to " +
+                   degrees(rules_.zinc_wet_to_degc) + ", and may turn nobler than the steel";
+        case RecoatRefusal::dry_heat:
+            return "on carbon steel for dry heat from " + degrees(option.limit) +
+                   " on, and the service falls to " + degrees(option.found);
         case RecoatRefusal::service_too_hot:
             return "service reaches " + degrees(option.found) + ", made for up to " +
                    degrees(option.limit);

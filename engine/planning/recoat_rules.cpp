@@ -48,6 +48,7 @@ constexpr std::array needs{
     by_system("coating_temperature_most", Dimension::temperature),
     by_system("coating_temperature_least", Dimension::temperature),
     by_system("holds_zinc", "yes_no"),
+    by_system("dry_heat_only", "yes_no"),
     by_system("recoat_preparation_least", "surface_preparation"),
     by_system("cure_temperature_least", Dimension::temperature),
     by_system("recoat_application_most", Dimension::temperature),
@@ -81,6 +82,7 @@ constexpr std::array needs{
               .kind = TableKind::lookup,
               .by = "material",
               .gives = "material_family"},
+    one_number("dry_heat_from", Dimension::temperature),
     one_number("zinc_wet_from", Dimension::temperature),
     one_number("zinc_wet_to", Dimension::temperature),
     one_number("hot_film_from", Dimension::temperature),
@@ -102,6 +104,7 @@ void take_tables(const RuleSet& rules, RecoatRules& taken) {
     taken.temperature_most = &rules.lookup("coating_temperature_most");
     taken.temperature_least = &rules.lookup("coating_temperature_least");
     taken.holds_zinc = &rules.lookup("holds_zinc");
+    taken.dry_heat_only = &rules.lookup("dry_heat_only");
     taken.preparation_least = &rules.lookup("recoat_preparation_least");
     taken.cure_least = &rules.lookup("cure_temperature_least");
     taken.application_most = &rules.lookup("recoat_application_most");
@@ -125,6 +128,7 @@ void take_tables(const RuleSet& rules, RecoatRules& taken) {
 }
 
 void take_numbers(const RuleSet& rules, RecoatRules& taken) {
+    taken.dry_heat_from_degc = rules.value("dry_heat_from").value();
     taken.zinc_wet_from_degc = rules.value("zinc_wet_from").value();
     taken.zinc_wet_to_degc = rules.value("zinc_wet_to").value();
     taken.hot_film_from_degc = rules.value("hot_film_from").value();

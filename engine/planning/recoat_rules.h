@@ -49,6 +49,7 @@ struct RecoatRules {
     const LookupTable* temperature_most = nullptr;   ///< of the metal in service [degC]
     const LookupTable* temperature_least = nullptr;  ///< the same
     const LookupTable* holds_zinc = nullptr;         ///< yes_no
+    const LookupTable* dry_heat_only = nullptr;      ///< yes_no
     const LookupTable* preparation_least = nullptr;  ///< surface_preparation
     const LookupTable* cure_least = nullptr;         ///< steel while it cures [degC]
     const LookupTable* application_most = nullptr;   ///< steel while it is applied [degC]
@@ -69,6 +70,7 @@ struct RecoatRules {
     const LookupTable* preparation_hours = nullptr;   ///< a m2 [h]
     const GridTable* preparation_possible = nullptr;  ///< by window_kind; yes_no
     const LookupTable* material_family = nullptr;     ///< by material
+    double dry_heat_from_degc = 0.0;
     double zinc_wet_from_degc = 0.0;
     double zinc_wet_to_degc = 0.0;
     double hot_film_from_degc = 0.0;

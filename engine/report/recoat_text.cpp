@@ -96,7 +96,7 @@ class RecoatPage {
         std::string text;
         for (std::size_t i = 0; i < made.allowed(); ++i) {
             const RecoatOption& option = made.options[i];
-            text += line(std::to_string(i + 1) + "  over " +
+            text += line(std::to_string(i + 1) + " over " +
                              word("surface_preparation", option.preparation) + ": " + films(option),
                          3);
         }
@@ -131,12 +131,17 @@ class RecoatPage {
     }
 
     std::string refused(const RecoatChoice& made) const {
+        std::string never;  // what no service would bring back
         std::string text;
         for (std::size_t i = made.allowed(); i < made.options.size(); ++i) {
-            text += line("-  " + word("coating_system", made.options[i].system) + ": " +
-                             made.reasons[i] + ".",
-                         3);
+            const std::string& system = word("coating_system", made.options[i].system);
+            if (made.options[i].refusal == RecoatRefusal::not_specified) {
+                never += (never.empty() ? "" : ", ") + system;
+            } else {
+                text += line("- " + system + ": " + made.reasons[i] + ".", 2);
+            }
         }
+        if (!never.empty()) text += line("- No systems to ask for: " + never + ".", 2);
         return text.empty() ? "" : "Refused\n" + text;
     }
 
@@ -169,7 +174,7 @@ class RecoatPage {
 
     std::string cautions() const {
         std::string text = title("Cautions");
-        for (const std::string& each : sheet_.cautions) text += line("-  " + each, 3);
+        for (const std::string& each : sheet_.cautions) text += line("- " + each, 2);
         return text + coloured(wrapped(screening_caution, style_.width, 0), Tone::quiet, style_) +
                "\n";
     }

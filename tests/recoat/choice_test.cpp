@@ -89,6 +89,12 @@ TEST_CASE("substrates of NACE SP0198, recalled: foil for stainless, tape for car
     }
 }
 
+TEST_CASE("silicone on carbon steel from 150 degC on: NACE SP0108, Table 3B, CM-4") {
+    CHECK(at(149).refusal("silicone") == RecoatRefusal::dry_heat);
+    CHECK(at(150).option("silicone").allowed());
+    CHECK(at(100, "austenitic_stainless").option("silicone").allowed());
+}
+
 TEST_CASE("on stream nothing that needs blasting") {
     const RecoatPlant plant = at(45);
     CHECK(plant.refusal("sprayed_aluminium", WorkState::on_stream) == RecoatRefusal::preparation);

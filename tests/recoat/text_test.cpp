@@ -35,7 +35,7 @@ TEST_CASE("the page tells systems, refusals, quantities and cautions within 80 c
     for (const char* part :
          {"New coating for S-1", "In a shutdown", "On stream", "sprayed_aluminium", "Refused",
           "inorganic_zinc: zinc is spent fast", "Take-off with 1", "12 m (assumed)", "Cautions",
-          "JFMAMJJASOND", "mean time to breakdown", "No system can be applied."}) {
+          "JFMAMJJASOND", "mean time to breakdown", "No systems to ask for: none,"}) {
         CAPTURE(part);
         CHECK(has(text, part));
     }
