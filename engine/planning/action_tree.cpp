@@ -139,13 +139,13 @@ void ActionPlanner::weigh(ActionStudy& study) {
     study.cost = study.committed.sum() * discount(study.window) + follow;
 }
 
-ActionStudy ActionPlanner::study(WorkAction action, std::size_t window) {
+ActionStudy ActionPlanner::study(WorkAction action, std::size_t window, bool later) {
     ActionStudy study;
     study.action = action;
     study.window = window;
     study.refusal = refusal(action, window);
     if (study.refusal != ActionRefusal::none) return study;
-    study.follow_window = action == WorkAction::screen ? window + 1 : window;
+    study.follow_window = later || action == WorkAction::screen ? window + 1 : window;
     if (action != WorkAction::screen && action != WorkAction::open_part) {
         study.coating = action == WorkAction::replace_run ? shop_coating_ : work_[window].coating;
     }

@@ -97,7 +97,12 @@ class ActionPlanner {
     [[nodiscard]] double loss_if_left() const { return left_; }
     [[nodiscard]] std::size_t row() const { return row_; }
     [[nodiscard]] const SegmentSurface& surface() const { return surface_; }
-    [[nodiscard]] ActionStudy study(WorkAction action, std::size_t window);
+    /// @param later  what is found is answered in the window after, not at once; only where
+    ///               can_follow_later(); screening always is
+    [[nodiscard]] ActionStudy study(WorkAction action, std::size_t window, bool later = false);
+    [[nodiscard]] bool can_follow_later(WorkAction action, std::size_t window) const {
+        return action == WorkAction::open_part && window + 1 < windows_.size();
+    }
     /// What follows when a reaction of a study is taken, to be put into FutureLoss.
     [[nodiscard]] std::vector<DatedTreatment> treatments(const ActionStudy& study,
                                                          std::size_t reaction) const;

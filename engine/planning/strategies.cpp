@@ -31,9 +31,12 @@ void add_strategies(ActionPlanner& planner, std::size_t row, std::size_t windows
     into.all.push_back(leave);
     for (std::size_t window = 0; window < windows; ++window) {
         for (std::size_t action = 0; action < work_actions; ++action) {
-            const ActionStudy study = planner.study(static_cast<WorkAction>(action), window);
+            const auto each = static_cast<WorkAction>(action);
+            const ActionStudy study = planner.study(each, window);
             if (study.refusal != ActionRefusal::none) continue;
             into.all.push_back(strategy_of(study));
+            if (!planner.can_follow_later(each, window)) continue;
+            into.all.push_back(strategy_of(planner.study(each, window, true)));
         }
     }
     into.first.push_back(static_cast<std::uint32_t>(into.all.size()));

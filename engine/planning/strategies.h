@@ -28,6 +28,8 @@ struct Strategy {
     static constexpr std::uint8_t no_coating_code = 255;
 
     [[nodiscard]] double value() const { return cost + loss; }
+    /// What is found is answered in a window of its own.
+    [[nodiscard]] bool follows_later() const { return follow_window != window; }
     /// Expected money in a window, a shared scaffold apart, prices of today.
     [[nodiscard]] double money_in(std::size_t w) const;
     /// Expected craft hours in a window, likewise.

@@ -28,7 +28,12 @@ class ActionText {
         planner_.start(row);
         for (std::size_t window = 0; window < windows.size(); ++window) {
             for (std::size_t action = 0; action < work_actions; ++action) {
-                studies_.push_back(planner_.study(static_cast<WorkAction>(action), window));
+                const auto each = static_cast<WorkAction>(action);
+                studies_.push_back(planner_.study(each, window));
+                if (studies_.back().refusal != ActionRefusal::none) continue;
+                if (planner_.can_follow_later(each, window)) {
+                    studies_.push_back(planner_.study(each, window, true));
+                }
             }
         }
     }
@@ -57,6 +62,14 @@ class ActionText {
                "\n\n";
     }
 
+    [[nodiscard]] static std::string action_name(const ActionStudy& study) {
+        std::string name{short_name(study.action)};
+        if (study.follow_window > study.window && study.action != WorkAction::screen) {
+            name += ", act later";
+        }
+        return name;
+    }
+
     [[nodiscard]] std::string table() const {
         const std::vector<TableColumn> columns{{"window", false, 12},    {"action", false, 0},
                                                {"work", true, 0},        {"leaks", true, 0},
@@ -65,7 +78,7 @@ class ActionText {
         std::vector<std::vector<std::string>> rows;
         for (const ActionStudy& study : studies_) {
             std::vector<std::string> cells{printable(windows_[study.window].name, 12),
-                                           std::string{short_name(study.action)}};
+                                           action_name(study)};
             if (study.refusal != ActionRefusal::none) {
                 cells.insert(cells.end(), {"", "", "", "", std::string{describe(study.refusal)}});
             } else {

@@ -13,6 +13,8 @@ namespace {
 using S = SegmentField;
 
 constexpr std::size_t bar_width = 20;
+// From this width on the work also shows coating and scaffold.
+constexpr std::size_t wide = 112;
 
 std::string money_or_none(double money) {
     return std::isfinite(money) ? grouped(money) : "no limit";
@@ -30,6 +32,17 @@ std::string bar(double share) {
         text += static_cast<double>(i) + 0.5 < filled ? "█" : "░";
     }
     return text;
+}
+
+// Money of a sum that rounding can leave a little off 0.
+std::string about(double money) {
+    return std::abs(money) < 0.5 ? "0" : (money < 0.0 ? "-" : "") + compact(std::abs(money));
+}
+
+std::string action_of(const Strategy& strategy) {
+    std::string name{short_name(strategy.action)};
+    if (strategy.follows_later() && strategy.action != WorkAction::screen) name += ", act later";
+    return name;
 }
 
 std::string_view kind_of(const PlanWindow& window) {
@@ -178,7 +191,7 @@ std::string PlanSections::coating_of(const Strategy& strategy) const {
 std::string PlanSections::waiting_of(std::size_t row) const {
     const auto& waiting = plan_.segments[row].cost_of_waiting;
     if (!waiting) return "";
-    return std::isfinite(*waiting) ? compact(std::max(0.0, *waiting)) : "cannot wait";
+    return std::isfinite(*waiting) ? about(std::max(0.0, *waiting)) : "cannot wait";
 }
 
 std::vector<std::string> PlanSections::work_row(std::size_t row) const {
@@ -189,14 +202,14 @@ std::vector<std::string> PlanSections::work_row(std::size_t row) const {
     std::vector<std::string> cells{
         printable(plan_.windows[strategy.window].name, 12),
         printable(plant_.segments.texts(S::segment)[segment.segment_row], 14),
-        std::to_string(segment.rank), std::string{short_name(strategy.action)}};
-    if (style_.width >= 100) {
+        std::to_string(segment.rank), action_of(strategy)};
+    if (style_.width >= wide) {
         cells.push_back(coating_of(strategy));
         cells.push_back(group == AccessGroups::none ? ""
                                                     : printable(plan_.groups.names[group], 10));
     }
     cells.push_back(compact(strategy.money + strategy.follow_money));
-    cells.push_back(compact(segment.loss_if_left - strategy.loss));
+    cells.push_back(about(segment.loss_if_left - strategy.loss));
     cells.push_back(waiting_of(row));
     cells.push_back(deadline.window ? std::string{to_string(deadline.criterion)} : "");
     return cells;
@@ -214,7 +227,7 @@ std::string PlanSections::work(std::size_t top) const {
     const std::size_t shown = top == 0 ? rows.size() : std::min(top, rows.size());
     std::vector<TableColumn> columns{
         {"window", false, 12}, {"segment", false, 14}, {"rank", true, 0}, {"action", false, 0}};
-    if (style_.width >= 100) {
+    if (style_.width >= wide) {
         columns.push_back({"coating", false, 18});
         columns.push_back({"scaffold", false, 10});
     }
@@ -250,10 +263,10 @@ std::string PlanSections::near_misses() const {
         const Strategy& strategy = plan_.strategies.all[miss.strategy];
         const PlannedSegment& segment = plan_.segments[miss.row];
         rows.push_back({printable(plant_.segments.texts(S::segment)[segment.segment_row], 14),
-                        std::to_string(segment.rank), std::string{short_name(strategy.action)},
-                        printable(plan_.windows[strategy.window].name, 12), compact(miss.saves),
-                        compact(miss.cost), compact(miss.scarce),
-                        compact(std::max(0.0, miss.short_by))});
+                        std::to_string(segment.rank), action_of(strategy),
+                        printable(plan_.windows[strategy.window].name, 12), about(miss.saves),
+                        compact(miss.cost), about(miss.scarce),
+                        about(std::max(0.0, miss.short_by))});
         if (style_.width >= 100) {
             rows.back().push_back(miss.scarcest ? limit_text(*miss.scarcest) : "");
         }

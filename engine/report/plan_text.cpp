@@ -28,7 +28,8 @@ std::string proof(const Plan& plan, const std::string& currency) {
         }
         case SolveStatus::overrun:
             return "The compulsory work does not fit: see below. The plan is that of the least "
-                   "overrun.";
+                   "overrun, and within it proven to " +
+                   short_number(100.0 * solution.gap, 2) + " %.";
         case SolveStatus::none_found:
             return "No plan was found within the time limit: give --seconds more.";
     }

@@ -100,7 +100,9 @@ class ScopeSheets {
         const std::uint32_t segment = planned.segment_row;
         const Strategy& strategy = plan_.strategies.all[planned.strategy];
         planner_.start(row);
-        const ActionStudy study = planner_.study(strategy.action, strategy.window);
+        const bool later = planner_.can_follow_later(strategy.action, strategy.window) &&
+                           strategy.follows_later();
+        const ActionStudy study = planner_.study(strategy.action, strategy.window, later);
         std::string text = "  [ ] " + printable(plant_.segments.texts(S::segment)[segment], 30) +
                            ", line " + printable(plant_.segments.texts(S::line)[segment], 30) +
                            ": " +
@@ -108,15 +110,18 @@ class ScopeSheets {
                                .words[static_cast<std::size_t>(strategy.action)]
                                .meaning +
                            "\n";
-        const auto line = [&](std::string_view what, const std::string& value) {
+        const auto line = [&](const std::string& what, const std::string& value) {
             if (value.empty()) return;
-            text += wrapped("      " + std::string{what} + ": " + value, style_.width, 8) + "\n";
+            text += wrapped("      " + what + ": " + value, style_.width, 8) + "\n";
         };
         line("look first at", hot_spots(row));
         line("inspection", inspection(study));
         line("coating", coating(study));
         line("take-off", take_off_text(study));
-        line("may follow", follow_ups(study));
+        line(study.follow_window == study.window
+                 ? "may follow"
+                 : "may follow in " + printable(plan_.windows[study.follow_window].name, 20),
+             follow_ups(study));
         WorkOnSegment work{strategy.action, plan_.windows[strategy.window].state, {}, {}};
         fill_walls(row, work);
         for (const std::string& warning :
