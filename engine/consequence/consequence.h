@@ -68,6 +68,10 @@ struct ConsequenceRules {
 /// Tables this step needs under these models.
 [[nodiscard]] std::vector<TableNeed> consequence_needs(const MethodModels& models);
 
+/// Price of one US dollar, in which rule tables give money, in the plant's currency; 1 where
+/// plant.yaml has no rate.
+[[nodiscard]] double plant_per_usd(const PlantDescription& plant);
+
 /// `unit_costs -> replace_run` of plant.yaml, if it is an amount per metre.
 [[nodiscard]] const UnitCost* replace_run_per_m(const PlantDescription& plant);
 

@@ -96,13 +96,10 @@ std::vector<TableNeed> consequence_needs(const MethodModels& models) {
 }
 
 ConsequenceRules consequence_rules(const RuleSet& rules, const Plant& plant) {
-    const auto& exchange = plant.description.exchange;
-    const auto rate = exchange.find("USD");
-    const bool in_usd = plant.description.currency == "USD" || rate == exchange.end();
     ConsequenceRules taken;
     taken.category_of_cost = &rules.band("consequence_category_of_cost");
     taken.cost_of_category = &rules.lookup("consequence_cost");
-    taken.plant_per_usd = in_usd ? 1.0 : rate->second;
+    taken.plant_per_usd = plant_per_usd(plant.description);
     taken.limits = limits_of(rules, *taken.category_of_cost);
     if (models_of(rules).money) taken.money = money_rules(rules, plant, taken.plant_per_usd);
     return taken;
@@ -112,6 +109,12 @@ const Word* service_hazard(const Plant& plant, const RuleSet& rules, std::size_t
     if (!plant.segments.has(SegmentField::fluid_class, segment)) return nullptr;
     const std::uint8_t fluid = plant.segments.codes(SegmentField::fluid_class)[segment];
     return &rules.vocabulary("service_hazard").words[rules.lookup("service_hazard").code(fluid)];
+}
+
+double plant_per_usd(const PlantDescription& plant) {
+    const auto rate = plant.exchange.find("USD");
+    const bool in_usd = plant.currency == "USD" || rate == plant.exchange.end();
+    return in_usd ? 1.0 : rate->second;
 }
 
 const UnitCost* replace_run_per_m(const PlantDescription& plant) {

@@ -84,35 +84,30 @@ constexpr std::array needs{
     TableNeed{.name = "sound_rust_grade", .kind = TableKind::value},
 };
 
-/// Reads one segment's coating and its factors.
+/// Works out the factors of one coating.
 class LifeReader {
   public:
-    LifeReader(const Plant& plant, const CoatingLifeRules& rules, std::uint32_t segment)
-        : plant_(plant), segments_(plant.segments), rules_(rules), segment_(segment) {}
+    LifeReader(const CoatingLifeRules& rules, const CoatingCase& coating)
+        : rules_(rules), coating_(coating) {}
 
-    CoatingLife read(std::uint8_t driver, double highest_degc, double lowest_degc, Date at) {
+    CoatingLife read(std::uint8_t driver, double highest_degc, double lowest_degc) const {
         CoatingLife found;
-        const std::uint8_t system = segments_.codes(S::coating_system)[segment_];
-        if (rules_.unknown_system == system) {
-            const std::uint8_t quality = segments_.codes(S::coating_quality)[segment_];
-            found.base_scale_years = rules_.quality_scale->value(quality);
+        if (rules_.unknown_system == coating_.system) {
+            found.base_scale_years = rules_.quality_scale->value(coating_.quality);
             found.life.shape = rules_.quality_shape;
         } else {
-            found.base_scale_years = rules_.scale->at(system, driver).value;
-            found.life.shape = rules_.shape->value(system);
+            found.base_scale_years = rules_.scale->at(coating_.system, driver).value;
+            found.life.shape = rules_.shape->value(coating_.system);
         }
-        const std::uint8_t rigidity = rules_.rigidity->code(system);
-        found.preparation =
-            rules_.preparation->value(segments_.codes(S::coating_substrate_prep)[segment_]);
-        read_application(found, system);
-        read_film(found, system, rigidity, highest_degc);
-        read_temperature(found, system, highest_degc, lowest_degc);
-        if (segments_.has(S::cycles_per_year, segment_)) {
-            found.cycling =
-                rules_.cycling->find(rigidity, segments_.numbers(S::cycles_per_year)[segment_])
-                    .value;
+        const std::uint8_t rigidity = rules_.rigidity->code(coating_.system);
+        found.preparation = rules_.preparation->value(coating_.preparation);
+        read_application(found);
+        read_film(found, rigidity, highest_degc);
+        read_temperature(found, highest_degc, lowest_degc);
+        if (coating_.cycles_per_year >= 0.0) {
+            found.cycling = rules_.cycling->find(rigidity, coating_.cycles_per_year).value;
         }
-        found.wet = rules_.wet->value(found_wet(plant_, segment_, at) ? 1 : 0);
+        found.wet = rules_.wet->value(coating_.wet ? 1 : 0);
         found.life.scale_years = found.base_scale_years * found.preparation * found.place *
                                  found.application * found.thin_film * found.cracking *
                                  found.temperature * found.cycling * found.wet;  // eq. 33
@@ -120,34 +115,22 @@ class LifeReader {
     }
 
   private:
-    // A coating dated well after the start of service was applied in the field, in that month's
-    // weather; one from the shop was not.
-    void read_application(CoatingLife& found, std::uint8_t system) const {
-        const Date coated{segments_.days(S::coating_date)[segment_]};
-        const Date service{segments_.days(S::in_service)[segment_]};
-        const bool field = years_between(service, coated) > rules_.field_after_years;
-        found.place = rules_.field->value(field ? 1 : 0);
-        const bool day_known = segments_.state(S::coating_date, segment_) != CellState::imprecise;
-        if (!field || !day_known || rules_.month_degc.empty()) return;
-        const std::size_t month = month_of(coated) - 1;
-        const double air = rules_.month_degc[month];
-        if (air < rules_.cure_least->value(system)) found.application *= rules_.cold_cure_factor;
-        if (air - rules_.month_dew_degc[month] < rules_.dew_margin_k) {
+    void read_application(CoatingLife& found) const {
+        found.place = rules_.field->value(coating_.field ? 1 : 0);
+        if (!coating_.month || rules_.month_degc.empty()) return;
+        const double air = rules_.month_degc[*coating_.month];
+        if (air < rules_.cure_least->value(coating_.system)) {
+            found.application *= rules_.cold_cure_factor;
+        }
+        if (air - rules_.month_dew_degc[*coating_.month] < rules_.dew_margin_k) {
             found.application *= rules_.dew_factor;
         }
     }
 
-    void read_film(CoatingLife& found, std::uint8_t system, std::uint8_t rigidity,
-                   double highest_degc) const {
-        if (!segments_.has(S::coating_thickness, segment_)) return;
-        const double applied_um = segments_.numbers(S::coating_thickness)[segment_];
-        double lost_um = 0.0;
-        if (segments_.has(S::yard_storage, segment_)) {
-            const double years = segments_.numbers(S::yard_storage)[segment_] / months_per_year;
-            lost_um = rules_.yard_erosion->value(rigidity) * um_per_mm * years;
-        }
-        found.film_um = std::max(0.0, applied_um - lost_um);
-        const double least_um = rules_.film_least->value(system) * um_per_mm;
+    void read_film(CoatingLife& found, std::uint8_t rigidity, double highest_degc) const {
+        if (coating_.film_um < 0.0) return;
+        found.film_um = coating_.film_um;
+        const double least_um = rules_.film_least->value(coating_.system) * um_per_mm;
         if (least_um > 0.0) {
             found.thin_film = rules_.thin_film->find(0, found.film_um / least_um).value;
         }
@@ -157,20 +140,51 @@ class LifeReader {
         }
     }
 
-    void read_temperature(CoatingLife& found, std::uint8_t system, double highest_degc,
-                          double lowest_degc) const {
-        const double excess_k = highest_degc - rules_.temperature_most->value(system);
+    void read_temperature(CoatingLife& found, double highest_degc, double lowest_degc) const {
+        const double excess_k = highest_degc - rules_.temperature_most->value(coating_.system);
         found.temperature = rules_.over_temperature->find(0, excess_k).value;
-        if (lowest_degc < rules_.temperature_least->value(system)) {
+        if (lowest_degc < rules_.temperature_least->value(coating_.system)) {
             found.temperature *= rules_.cold_factor;
         }
     }
 
-    const Plant& plant_;
-    const SegmentSheet& segments_;
     const CoatingLifeRules& rules_;
-    std::uint32_t segment_;
+    const CoatingCase& coating_;
 };
+
+// The film that went into service: less what the yard took.
+double film_in_service_um(const SegmentSheet& segments, const CoatingLifeRules& rules,
+                          std::uint32_t segment, std::uint8_t system) {
+    if (!segments.has(S::coating_thickness, segment)) return -1.0;
+    const double applied_um = segments.numbers(S::coating_thickness)[segment];
+    if (!segments.has(S::yard_storage, segment)) return applied_um;
+    const double years = segments.numbers(S::yard_storage)[segment] / months_per_year;
+    const double erosion_um_per_year =
+        rules.yard_erosion->value(rules.rigidity->code(system)) * um_per_mm;
+    return std::max(0.0, applied_um - erosion_um_per_year * years);
+}
+
+CoatingCase coating_of(const Plant& plant, const CoatingLifeRules& rules, std::uint32_t segment,
+                       Date at) {
+    const SegmentSheet& segments = plant.segments;
+    CoatingCase coating;
+    coating.system = segments.codes(S::coating_system)[segment];
+    coating.quality = segments.codes(S::coating_quality)[segment];
+    coating.preparation = segments.codes(S::coating_substrate_prep)[segment];
+    // A coating dated well after the start of service was applied in the field, in that month's
+    // weather; one from the shop was not.
+    const Date coated{segments.days(S::coating_date)[segment]};
+    const Date service{segments.days(S::in_service)[segment]};
+    coating.field = years_between(service, coated) > rules.field_after_years;
+    const bool day_known = segments.state(S::coating_date, segment) != CellState::imprecise;
+    if (coating.field && day_known) coating.month = month_of(coated) - 1;
+    coating.film_um = film_in_service_um(segments, rules, segment, coating.system);
+    if (segments.has(S::cycles_per_year, segment)) {
+        coating.cycles_per_year = segments.numbers(S::cycles_per_year)[segment];
+    }
+    coating.wet = found_wet(plant, segment, at);
+    return coating;
+}
 
 /// A part of the surface and the coating on it.
 struct Coat {
@@ -297,9 +311,15 @@ CoatingLifeRules coating_life_rules(const RuleSet& rules, const Plant& plant) {
     return taken;
 }
 
+CoatingLife coating_life(const CoatingLifeRules& rules, const CoatingCase& coating,
+                         std::uint8_t driver, double highest_degc, double lowest_degc) {
+    return LifeReader{rules, coating}.read(driver, highest_degc, lowest_degc);
+}
+
 CoatingLife coating_life(const Plant& plant, const CoatingLifeRules& rules, std::uint32_t segment,
                          std::uint8_t driver, double highest_degc, double lowest_degc, Date at) {
-    return LifeReader{plant, rules, segment}.read(driver, highest_degc, lowest_degc, at);
+    return coating_life(rules, coating_of(plant, rules, segment, at), driver, highest_degc,
+                        lowest_degc);
 }
 
 double expected_unprotected(const Plant& plant, const CoatingLifeRules& rules, const Weibull& life,

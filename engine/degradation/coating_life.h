@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <span>
@@ -59,6 +60,26 @@ struct CoatingLife {
     double cycling = 1.0;
     double wet = 1.0;  ///< insulation last found wet
 };
+/// A coating as its life depends on it.
+struct CoatingCase {
+    std::uint8_t system = 0;   ///< vocabulary coating_system
+    std::uint8_t quality = 0;  ///< vocabulary coating_quality; counts where the system is not known
+    std::uint8_t preparation = 0;  ///< vocabulary surface_preparation
+    bool field = false;            ///< applied at the plant, else in the shop
+    /// Month of application, from 0; nothing where it is not known, or in weather that suits it.
+    std::optional<std::size_t> month;
+    double film_um = -1.0;          ///< as it goes into service; negative where it is not known
+    double cycles_per_year = -1.0;  ///< negative where they are not known
+    bool wet = false;               ///< the insulation over it is wet
+};
+/// Life of a coating at a service (eq. 33).
+/// @param driver        vocabulary driver
+/// @param highest_degc  highest metal temperature of the service cycle
+[[nodiscard]] CoatingLife coating_life(const CoatingLifeRules& rules, const CoatingCase& coating,
+                                       std::uint8_t driver, double highest_degc,
+                                       double lowest_degc);
+
+/// Life of the coating that a segment has.
 /// @param highest_degc  highest metal temperature of the service cycle
 /// @param at            inspections up to this day tell whether the insulation is wet
 [[nodiscard]] CoatingLife coating_life(const Plant& plant, const CoatingLifeRules& rules,
