@@ -61,6 +61,7 @@ App::App() : parser_(std::make_unique<CLI::App>(about, "lagline")) {
     add_matrix(*parser_, choose);
     add_backtest(*parser_, choose);
     add_pool(*parser_, choose);
+    add_recoat(*parser_, choose);
     add_rules(*parser_, choose);
     add_synthesise(*parser_, choose);
     add_dictionary(*parser_, choose);

@@ -44,6 +44,7 @@ void add_forecast(CLI::App& app, const Choose& choose);
 void add_matrix(CLI::App& app, const Choose& choose);
 void add_backtest(CLI::App& app, const Choose& choose);
 void add_pool(CLI::App& app, const Choose& choose);
+void add_recoat(CLI::App& app, const Choose& choose);
 void add_rules(CLI::App& app, const Choose& choose);
 void add_synthesise(CLI::App& app, const Choose& choose);
 void add_dictionary(CLI::App& app, const Choose& choose);

@@ -1,12 +1,8 @@
 #include "ranking/explain.h"
 
-#include <iostream>
-
 #include "cli/app.h"
 #include "cli/output.h"
 #include "cli/session.h"
-#include "diagnostics/nearest.h"
-#include "diagnostics/text.h"
 #include "report/explain_text.h"
 #include "report/forecast_text.h"
 
@@ -19,20 +15,6 @@ struct ExplainArguments {
     std::string format = "text";
     std::optional<std::string> out;
 };
-
-int refuse(const Opened& opened, const Ranking& ranking, const std::string& segment) {
-    const auto names = opened.plant->segments.texts(SegmentField::segment);
-    for (const NotRanked& left : ranking.not_ranked) {
-        if (names[left.segment_row] != segment) continue;
-        std::cerr << "lagline: segment " << printable(segment) << " is not ranked: " << left.reason
-                  << "\n";
-        return wrong_use;
-    }
-    const std::string meant = did_you_mean(segment, {names.data(), names.size()});
-    std::cerr << "lagline: no segment '" << printable(segment) << "' in segments.csv"
-              << (meant.empty() ? "" : "; " + meant) << "\n";
-    return wrong_use;
-}
 
 std::string as_text(const Opened& opened, const Explanation& told) {
     const TextStyle style = terminal_style();
@@ -47,7 +29,7 @@ int run(const ExplainArguments& arguments) {
     if (!opened) return bad_input;
     const Ranking ranking = rank_with_outlook(*opened, arguments.plant, 1);
     const auto row = find_row(*opened->plant, ranking, arguments.segment);
-    if (!row) return refuse(*opened, ranking, arguments.segment);
+    if (!row) return refuse_segment(*opened, ranking, arguments.segment);
     Explanation told = explain(*opened->plant, *opened->rules, ranking, *row);
     told.ahead = forecast_opened(*opened, arguments.plant, {&ranking.segment_rows[*row], 1},
                                  usual_horizon_years);

@@ -7,11 +7,15 @@
 #include <cstdlib>
 #include <iostream>
 
+#include "cli/app.h"
 #include "cli/output.h"
 #include "cli/progress.h"
 #include "degradation/readings.h"
+#include "diagnostics/nearest.h"
+#include "diagnostics/text.h"
 #include "intake/load_plant.h"
 #include "learning/finding.h"
+#include "planning/work_needs.h"
 #include "quantity/date.h"
 
 namespace lagline::cli {
@@ -47,10 +51,18 @@ std::optional<fs::path> overlay_of(const std::string& plant_folder) {
     return overlay;
 }
 
+// What the steps after the ranking read.
+std::vector<TableNeed> later_needs() {
+    auto needs = work_needs();
+    const auto learning = learning_needs();
+    needs.insert(needs.end(), learning.begin(), learning.end());
+    return needs;
+}
+
 LoadedRules load_and_check(const std::string& rules, const std::string& plant_folder) {
     LoadedRules loaded = load_rules(rules_root(), rules, overlay_of(plant_folder));
     if (!loaded.rules) return loaded;
-    loaded.report.merge(check_rules(*loaded.rules, learning_needs()));
+    loaded.report.merge(check_rules(*loaded.rules, later_needs()));
     if (!loaded.report.ok()) loaded.rules.reset();
     return loaded;
 }
@@ -195,6 +207,20 @@ Forecast forecast_opened(const Opened& opened, const PlantOptions& options,
     Progress progress{"looking ahead"};
     return forecast(*opened.plant, *opened.rules, rows, years,
                     {options.block_rows, options.threads, progress.counter()});
+}
+
+int refuse_segment(const Opened& opened, const Ranking& ranking, const std::string& segment) {
+    const auto names = opened.plant->segments.texts(SegmentField::segment);
+    for (const NotRanked& left : ranking.not_ranked) {
+        if (names[left.segment_row] != segment) continue;
+        std::cerr << "lagline: segment " << printable(segment) << " is not ranked: " << left.reason
+                  << "\n";
+        return wrong_use;
+    }
+    const std::string meant = did_you_mean(segment, {names.data(), names.size()});
+    std::cerr << "lagline: no segment '" << printable(segment) << "' in segments.csv"
+              << (meant.empty() ? "" : "; " + meant) << "\n";
+    return wrong_use;
 }
 
 WorkPlan work_plan(const PlantOptions& options) {

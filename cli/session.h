@@ -66,6 +66,10 @@ struct OpenedSources {
 [[nodiscard]] std::optional<RuleSet> open_rules(const std::string& rules,
                                                 const std::string& plant_folder);
 
+/// Says on standard error why `segment` has no row in the ranking.  @return an ExitCode
+[[nodiscard]] int refuse_segment(const Opened& opened, const Ranking& ranking,
+                                 const std::string& segment);
+
 /// Ranks with a progress bar.
 [[nodiscard]] Ranking rank_opened(const Opened& opened, const PlantOptions& options);
 

@@ -13,6 +13,7 @@ TEST_CASE("--help of every command teaches by example and fits a terminal") {
                                      {"explain"},
                                      {"backtest"},
                                      {"pool"},
+                                     {"recoat"},
                                      {"rules"},
                                      {"synthesise"},
                                      {"dictionary"}}) {
