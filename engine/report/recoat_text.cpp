@@ -108,7 +108,7 @@ class RecoatPage {
         std::string text;
         for (std::size_t coat = 0; coat < option.coats; ++coat) {
             const CoatFilm& film = option.films[coat];
-            text += (coat == 0 ? "" : ", then ") + short_number(film.least_um, 4) + " to " +
+            text += (coat == 0 ? "" : " + ") + short_number(film.least_um, 4) + " to " +
                     short_number(film.most_um, 4) + " um (" +
                     short_number(option.material[coat], digits) + unit + ")";
         }

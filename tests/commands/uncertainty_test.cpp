@@ -83,7 +83,7 @@ TEST_CASE("distributions are shown with the other rules") {
     CHECK(holds(shown.out, "missing cells of coating_quality"));
     CHECK(holds(shown.out, "before 1985, none"));
     CHECK(holds(run({"rules", "list"}).out, "wall_reading_error"));
-    CHECK(holds(run({"rules", "recalled"}).out, "missing_design_pres"));
+    CHECK(holds(run({"rules", "recalled"}).out, "missing_design"));
 }
 
 }  // namespace

@@ -12,7 +12,7 @@ RecoatPlant in_air(double degc, double humidity) {
     return RecoatPlant{{.climate = months_of(degc, humidity)}};
 }
 
-TEST_CASE("3 K above the dew point: dew points of the Magnus form, table of published-values 5.3") {
+TEST_CASE("3 K above the dew point: Magnus form, constants 17.62 and 243.12 degC of the WMO") {
     // 20 degC: dew point 16.44 at 80 % (3.56 K below), 17.40 at 85 % (2.60 K), 18.31 at 90 %.
     CHECK(in_air(20.0, 80.0).option("epoxy").months == every_month);
     CHECK(in_air(20.0, 85.0).refusal("epoxy") == RecoatRefusal::no_month);
