@@ -8,9 +8,9 @@
 
 #include "planning/future_loss.h"
 #include "ranking/forecast.h"
+#include "site_rules.h"
 #include "support/rules.h"
 #include "support/small_plant.h"
-#include "support/temp_folder.h"
 
 namespace lagline {
 namespace {
@@ -35,16 +35,6 @@ double greatest_difference(const Plant& plant, const RuleSet& rules) {
         }
     }
     return greatest;
-}
-
-RuleSet rules_with(const std::string& changes) {
-    const TempFolder overlay;
-    overlay.write("changes.yaml",
-                  "ruleset: {name: site, meaning: for this test}\nchanges:\n" + changes);
-    LoadedRules loaded = load_rules(rules_root(), "published", overlay.path());
-    INFO(to_text(loaded.report));
-    REQUIRE(loaded.rules);
-    return std::move(*loaded.rules);
 }
 
 // Austenitic steel that also loses wall: both mechanisms on one segment.

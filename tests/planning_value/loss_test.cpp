@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "planning/future_loss.h"
+#include "site_rules.h"
 #include "support/rules.h"
 #include "support/small_plant.h"
 
@@ -210,6 +211,22 @@ TEST_CASE("a new run starts without loss, in no known state, with the strength o
     CHECK(with[0] < with[2]);
 }
 
+TEST_CASE("a new run takes the prior, not what inspections of the old one left of it") {
+    const Plant plant = assemble(
+        {.segments = {segment_cells("S", Bare::with_bare({}))},
+         .inspections = {inspection_cells("S", "2020-01-01", {{"least_thickness", "6 mm"}})}},
+        published_rules());
+    const Ranking ranking = rank(plant, published_rules());
+    REQUIRE(ranking.likelihood.state_probability[0][0] > 0.9);
+    const Futures ahead = futures(plant, published_rules(), ranking);
+    FutureLoss loss{plant, published_rules(), ahead};
+    const std::array dated{DatedTreatment{Treatments::replace_run(6.0, one_life(0.0)), 0.0}};
+    const double rate = ranking.wall_loss.corrosion_rate_mm_per_year[0];
+    const double ratio = ranking.likelihood.strength_ratio[0];
+    CHECK(loss.probabilities(0, dated)[8] ==
+          doctest::Approx(mean_over(low_confidence, rate * 8.0 / 6.0, ratio)).epsilon(1e-11));
+}
+
 TEST_CASE("treatments follow one another, each from what the one before left") {
     Bare bare;
     Treatment first;
@@ -291,6 +308,20 @@ TEST_CASE("cracking: new insulation lowers the susceptibility by the steps of th
     // In the open one class less than medium, whatever insulation there was.
     const auto open = crack.curve(treatments.remove_insulation(0), 2.0);
     CHECK(open[15] == doctest::Approx(frequency * std::pow(35.0, 1.1)).epsilon(1e-11));
+}
+
+TEST_CASE("cracking: the step of the new insulation type counts") {
+    const RuleSet rules = rules_with(
+        "  - {table: scc_insulation_step, entry: cellular_glass, to: -1, reason: for this test, "
+        "basis: site}\n");
+    const Cracking crack{{{"insulation_condition", "below_average"}}};
+    const Treatments treatments{rules, crack.ahead};
+    const auto step = [&](std::string_view type) {
+        return treatments.renew_insulation(0, code_of(rules, "insulation_type", type))
+            .water->susceptibility_steps;
+    };
+    CHECK(step("mineral_wool") == -2.0);  // from +1 to -1 by the condition
+    CHECK(step("cellular_glass") == -3.0);
 }
 
 TEST_CASE("cracking: a new run has no cracks and no inspections") {

@@ -19,8 +19,8 @@ struct Sample {
     Futures ahead = futures(plant, extended_rules(), ranking);
     FutureLoss loss{plant, extended_rules(), ahead};
 
-    // From a strength ratio between 0.5 and 0.6 on the published index (eq. 17) is not monotone: a wall
-    // that is far too thin for its pressure looks a little better as it goes on corroding.
+    // From a strength ratio between 0.5 and 0.6 on the published index (eq. 17) is not monotone: a
+    // wall that is far too thin for its pressure looks a little better as it goes on corroding.
     [[nodiscard]] bool is_monotone(std::size_t row) const {
         return ahead.strength_ratio[static_cast<Eigen::Index>(row)] <= 0.5;
     }

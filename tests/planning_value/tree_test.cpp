@@ -139,6 +139,22 @@ TEST_CASE("an ineffective inspection is worth nothing, to the last bit") {
     }
 }
 
+TEST_CASE("reactions that differ by rounding only are one: no outcome is worth anything") {
+    const OutcomeTable told = outcome_table(conditional(), effectiveness("B"));
+    TreeMaker maker{24};
+    for (int i = 0; i < 2000; ++i) {
+        const double cost = maker.real() * 100.0;
+        const double loss = maker.real() * 300.0;
+        const std::vector<PricedReaction> same{
+            {cost, {loss, 2.0 * loss, 3.0 * loss}},
+            {0.0, {loss + cost, 2.0 * loss + cost, 3.0 * loss + cost}}};
+        const InspectionTree tree = inspection_tree(maker.make().states, told, same);
+        REQUIRE(tree.value == 0.0);
+        REQUIRE(tree.value_of_knowing == 0.0);
+        REQUIRE_FALSE(tree.changes_reaction());
+    }
+}
+
 TEST_CASE("one reaction: nothing to decide, nothing to be won") {
     const std::vector<PricedReaction> only{{10.0, {5.0, 50.0, 500.0}}};
     const OutcomeTable told = outcome_table(conditional(), effectiveness("A"));
