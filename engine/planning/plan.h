@@ -49,6 +49,7 @@ struct BudgetPoint {
     double budget = 0.0;  ///< sum over the windows
     double spent = 0.0;   ///< expected, prices of today
     double loss = 0.0;    ///< present value of leaks to the horizon
+    double value = 0.0;   ///< present value of work and leaks
     double gap = 0.0;
     bool fits = true;  ///< compulsory work fits
 };

@@ -108,6 +108,7 @@ std::vector<BudgetPoint> budget_sweep(const Plan& plan, const PlanProblem& probl
                                             plan.deadlines, plan.futures.horizon, choice);
         point.spent = totals.spent();
         point.loss = totals.loss;
+        point.value = totals.value();
         sweep.push_back(point);
     }
     return sweep;

@@ -100,6 +100,7 @@ Plant assemble(const SmallPlant& small, const RuleSet& rules) {
     sources.segments = source(small.segments, "segments.csv", report);
     sources.inspections = source(small.inspections, "inspections.csv", report);
     sources.overrides = source(small.overrides, "overrides.csv", report);
+    sources.turnarounds = source(small.turnarounds, "turnarounds.csv", report);
     const LoadOptions options{small.at, small.at, {.block_rows = 64, .threads = 1}};
     return need(assemble_plant(std::move(sources), rules, options, std::move(report)));
 }

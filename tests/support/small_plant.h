@@ -30,6 +30,7 @@ struct SmallPlant {
     std::vector<Cells> segments;
     std::vector<Cells> inspections = {};
     std::vector<Cells> overrides = {};
+    std::vector<Cells> turnarounds = {};
     PlantDescription description = {};
     std::map<std::string, PlantDefault, std::less<>> defaults = {};
     Date at = make_date(2025, 1, 1);
