@@ -44,6 +44,16 @@ PlanTotals totals(const Plan& plan, std::span<const std::uint32_t> choice) {
                      plan.futures.horizon, choice);
 }
 
+// Where nothing fits, the limits that gave way have no price.
+void take_prices(const PlanProblem& problem, const WorkPlan& work, Plan& plan) {
+    const PlanPrices prices(plan, problem, work.threads);
+    const auto waiting = prices.costs_of_waiting();
+    for (std::size_t row = 0; row < plan.segments.size(); ++row) {
+        plan.segments[row].cost_of_waiting = waiting[row];
+    }
+    plan.near_misses = prices.near_misses(near_misses_told);
+}
+
 // What the optimiser found, and what it says beside it.
 void take_solution(const PlanProblem& problem, const PlanOptions& options, const WorkPlan& work,
                    Plan& plan) {
@@ -52,12 +62,7 @@ void take_solution(const PlanProblem& problem, const PlanOptions& options, const
         plan.segments[row].strategy = problem.strategy_of[plan.solution.choice[row]];
     }
     plan.totals = totals(plan, plan.choice());
-    const PlanPrices prices(plan, problem, work.threads);
-    const auto waiting = prices.costs_of_waiting();
-    for (std::size_t row = 0; row < plan.segments.size(); ++row) {
-        plan.segments[row].cost_of_waiting = waiting[row];
-    }
-    plan.near_misses = prices.near_misses(near_misses_told);
+    if (plan.solution.status != SolveStatus::overrun) take_prices(problem, work, plan);
     if (options.sweep_points == 0) return;
     SolveOptions each = solve_options(options, work);
     each.time_limit_s =

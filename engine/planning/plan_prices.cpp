@@ -41,6 +41,12 @@ std::vector<std::optional<double>> PlanPrices::costs_of_waiting() const {
     return costs;
 }
 
+// Worth its own money: what others would do with that is another matter.
+bool PlanPrices::pays_alone(std::size_t row, StrategyIndex strategy) const {
+    const Strategy& chosen = at(plan_.solution.choice[row]);
+    return at(strategy).acts && at(strategy).value() < chosen.value();
+}
+
 NearMiss PlanPrices::near_miss(std::size_t row, StrategyIndex strategy) const {
     const StrategyIndex chosen = plan_.solution.choice[row];
     NearMiss miss;
@@ -70,7 +76,7 @@ std::vector<NearMiss> PlanPrices::near_misses(std::size_t count) const {
         const auto unit = static_cast<UnitIndex>(row);
         std::optional<StrategyIndex> nearest;
         for (StrategyIndex s = problem_.problem.begin(unit); s < problem_.problem.end(unit); ++s) {
-            if (!at(s).acts || !std::isfinite(regrets_.of_strategy[s])) continue;
+            if (!pays_alone(row, s) || !std::isfinite(regrets_.of_strategy[s])) continue;
             if (!nearest || regrets_.of_strategy[s] < regrets_.of_strategy[*nearest]) nearest = s;
         }
         if (nearest) found.push_back(near_miss(row, *nearest));

@@ -12,10 +12,12 @@ class PlanPrices {
 
     /// By row of the futures: see PlannedSegment::cost_of_waiting.
     [[nodiscard]] std::vector<std::optional<double>> costs_of_waiting() const;
-    /// The `count` segments that are left and come nearest to being worked on.
+    /// The `count` segments that are left though some work on them would pay, those that come
+    /// nearest to it first.
     [[nodiscard]] std::vector<NearMiss> near_misses(std::size_t count) const;
 
   private:
+    [[nodiscard]] bool pays_alone(std::size_t row, StrategyIndex strategy) const;
     [[nodiscard]] NearMiss near_miss(std::size_t row, StrategyIndex strategy) const;
     [[nodiscard]] std::optional<StrategyIndex> later(std::size_t row) const;
     [[nodiscard]] const Strategy& at(StrategyIndex strategy) const {

@@ -176,8 +176,11 @@ void write_limits(JsonWriter& json, const RuleSet& rules, const Plan& plan) {
         json.begin_object();
         json.member("window", plan.windows[plan.resources[r].window].name);
         json.member("limit", name_of_limit(rules, plan.resources[r].craft));
-        json.member("one_more_saves", plan.solution.shadow_price[r]);
-        json.member("missing", plan.solution.overrun.empty() ? 0.0 : plan.solution.overrun[r]);
+        if (plan.solution.status == SolveStatus::overrun) {
+            json.member("missing", plan.solution.overrun[r]);
+        } else {
+            json.member("one_more_saves", plan.solution.shadow_price[r]);
+        }
         json.end_object();
     }
     json.end_array();

@@ -142,6 +142,7 @@ std::string PlanSections::does_not_fit() const {
 }
 
 std::string PlanSections::limits() const {
+    if (plan_.solution.status == SolveStatus::overrun) return "";  // what gave way has no price
     std::vector<TableColumn> columns{
         {"limit", false, 40}, {"one more", false, 0}, {"saves", true, 0}};
     std::vector<std::vector<std::string>> rows;

@@ -100,8 +100,8 @@ class ScopeSheets {
         const std::uint32_t segment = planned.segment_row;
         const Strategy& strategy = plan_.strategies.all[planned.strategy];
         planner_.start(row);
-        const bool later = planner_.can_follow_later(strategy.action, strategy.window) &&
-                           strategy.follows_later();
+        const bool later =
+            planner_.can_follow_later(strategy.action, strategy.window) && strategy.follows_later();
         const ActionStudy study = planner_.study(strategy.action, strategy.window, later);
         std::string text = "  [ ] " + printable(plant_.segments.texts(S::segment)[segment], 30) +
                            ", line " + printable(plant_.segments.texts(S::line)[segment], 30) +

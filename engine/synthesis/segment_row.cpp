@@ -129,8 +129,8 @@ class SegmentRow {
         out_.number(has(F::x), segment_.at.along_m, 1);
         // A segment is on the plot plan or it is not.
         out_.number(has(F::x), north, 1);
-        // Every twelfth line is tested as a whole after work on it.
-        constexpr std::uint64_t lines_a_pack = 12;
+        // Every fortieth line is tested as a whole after work on it.
+        constexpr std::uint64_t lines_a_pack = 40;
         out_.name(line_.number % lines_a_pack == 0, "TP", line_.number / lines_a_pack, 3);
     }
 

@@ -47,9 +47,7 @@ outage:
   U6: {days: 1}
 
 criteria:
-  risk: {value: 20000, per: year}
-  probability: 1e-2 1/y
-  wall: minimum_thickness
+  risk: {value: 200000, per: year}
 )";
 
 struct Window {
@@ -65,20 +63,20 @@ constexpr std::array windows{
            "turnaround",
            make_date(2027, 4, 5),
            make_date(2027, 5, 9),
-           1400,
-           {4.0, 3.0, 2.5, 1.5, 1.0}},
+           1500,
+           {4.0, 3.0, 2.5, 1.5, 4.0}},
     Window{"OS-2028",
            "on_stream",
            make_date(2028, 6, 1),
            make_date(2028, 8, 31),
            400,
-           {1.2, 1.0, 0.6, 0.6, 0.0}},
+           {1.2, 1.0, 0.6, 0.6, 0.5}},
     Window{"TA-2030",
            "turnaround",
            make_date(2030, 4, 8),
            make_date(2030, 5, 12),
            1600,
-           {4.5, 3.4, 2.8, 1.6, 1.2}},
+           {4.5, 3.4, 2.8, 1.6, 4.8}},
 };
 
 }  // namespace

@@ -122,9 +122,10 @@ TEST_CASE("insulation that serves a purpose stays") {
     CHECK(idle.planner->study(WorkAction::remove_insulation, 0).refusal == ActionRefusal::none);
 }
 
-TEST_CASE("no paint dries in a cold wet window") {
+TEST_CASE("nothing is coated while the steel is within 3 K of the dew point") {
     SmallPlant small = priced_plant();
-    small.description.climate->mean_temperature_degc.fill(-5.0);
+    // 95 % at 15 degC: a dew point of about 14 degC (Magnus).
+    small.description.climate->relative_humidity_percent.fill(95.0);
     Studied made(small);
     CHECK(made.planner->study(WorkAction::strip_recoat, 0).refusal == ActionRefusal::no_coating);
     CHECK(made.planner->study(WorkAction::open_part, 0).refusal == ActionRefusal::none);

@@ -46,11 +46,12 @@ const SamplePlan& sample_plan() {
     static const SamplePlan made = [] {
         const RuleSet& rules = extended_rules();
         const auto folder = rules_root().parent_path() / "sample-plant" / "plant";
-        LoadedPlant loaded =
-            load_plant(folder, rules, {.at = std::nullopt, .today = make_date(2026, 11, 25)});
+        LoadedPlant loaded = load_plant(
+            folder, rules, {.at = std::nullopt, .today = make_date(2026, 11, 25), .plan = {}});
         if (!loaded.plant) throw std::runtime_error(to_text(loaded.report));
         PlanOptions options;
         options.sweep_points = 5;
+        options.time_limit_s = 300.0;  // no plan of this size takes that long; a busy machine may
         Planned plan = planned(*loaded.plant, rules, options);
         return SamplePlan{std::move(*loaded.plant), std::move(plan)};
     }();

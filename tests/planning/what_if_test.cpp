@@ -21,27 +21,29 @@ TEST_CASE("a change on trial is a selector, a column and a value") {
     }
 }
 
-const SmallPlant three{.segments = {segment_cells("S-1", {{"line", "L-1"}}),
-                                    segment_cells("S-2", {{"line", "L-1"}}),
-                                    segment_cells("S-3", {{"line", "L-2"}})}};
+SmallPlant three() {
+    return {.segments = {segment_cells("S-1", {{"line", "L-1"}}),
+                         segment_cells("S-2", {{"line", "L-1"}}),
+                         segment_cells("S-3", {{"line", "L-2"}})}};
+}
 
 PlantSources sources_of(Report& report) {
     PlantSources sources;
-    sources.file = {three.description, three.defaults};
-    sources.segments = source_from_text(csv_of(three.segments), "segments.csv", report);
+    sources.file = {three().description, three().defaults};
+    sources.segments = source_from_text(csv_of(three().segments), "segments.csv", report);
     return sources;
 }
 
 std::vector<double> lengths(const PlantSources& sources, Report report) {
     auto loaded =
-        assemble_plant(sources, published_rules(), {three.at, three.at, {}}, std::move(report));
+        assemble_plant(sources, published_rules(), {three().at, three().at, {}}, std::move(report));
     REQUIRE(loaded.plant);
     const auto numbers = loaded.plant->segments.numbers(SegmentField::length);
     return {numbers.begin(), numbers.end()};
 }
 
 TEST_CASE("changes on trial reach one segment, a line or all, and say nothing to the files") {
-    const Plant plant = assemble(three, published_rules());
+    const Plant plant = assemble(three(), published_rules());
     Report report;
     const auto with = [&](const std::vector<TrialChange>& changes) {
         return with_changes(sources_of(report), plant, changes, report);
