@@ -88,9 +88,7 @@ void add_report(CLI::App& app, const Choose& choose) {
         ->type_name("N")
         ->check(a_count())
         ->capture_default_str();
-    command
-        ->add_option("--samples", arguments->samples,
-                     "Draws for how sure ranks and curves are; without it, none")
+    command->add_option("--samples", arguments->samples, "Draws, to show how sure ranks are")
         ->type_name("N")
         ->check(a_count())
         ->check(CLI::Range(least_samples, most_samples).description(""));

@@ -207,9 +207,11 @@ class SmallPlant(PageTest):
 
     def test_matrix_filters(self):
         self.view("segments")
-        cell = ("3", "C")
-        button = next(each for each in self.all("#matrix button")
-                      if each.get_attribute("aria-label").startswith("probability 3, consequence C,"))
+        # Off the diagonal, where mixing up the two categories shows.
+        cell = next((row["probability_category"], row["consequence_category"]) for row in self.ranked
+                    if "12345".index(row["probability_category"]) != "ABCDE".index(row["consequence_category"]))
+        label = f"probability {cell[0]}, consequence {cell[1]},"
+        button = next(each for each in self.all("#matrix button") if each.get_attribute("aria-label").startswith(label))
         inside = [row["segment"] for row in self.ranked
                   if (row["probability_category"], row["consequence_category"]) == cell]
         self.assertIn(f": {len(inside)} segment", button.get_attribute("aria-label"))

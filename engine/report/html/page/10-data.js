@@ -90,7 +90,8 @@ function digits(value, significant) {
 function money(value) {
     if (value === null || value === undefined) return "";
     for (const [step, letter] of [[1e9, "G"], [1e6, "M"], [1e3, "k"]]) {
-        if (Math.abs(value) >= step) return digits(value / step, 3) + thin + letter;
+        // 999 900 rounds to 1 M, not to 1000 k.
+        if (Math.abs(value) >= 0.9995 * step) return digits(value / step, 3) + thin + letter;
     }
     return digits(value, 3);
 }

@@ -105,5 +105,5 @@ function makeTable() {
         cut.textContent = chosen.length > rowsOfPrint ? "Printed: the first " + rowsOfPrint + " of " + chosen.length + ". Filter to print others." : "";
     });
     afterPrint.push(show);
-    return el("div", null, status, el("div", { class: "scroll" }, table), pages, cut);
+    return el("div", null, status, el("div", { class: "scroll list", tabindex: "0", role: "group", "aria-label": "Ranking" }, table), pages, cut);
 }

@@ -55,7 +55,7 @@ function dueChart() {
 function yearTable() {
     const courses = data.plan === null ? [] : data.plan.courses;
     const columns = [
-        { head: "date", cell: (k) => data.ahead.dates[k] },
+        { head: "date", class: "date", cell: (k) => data.ahead.dates[k] },
         { head: "if nothing is done", number: true, cell: (k) => money(data.overview.risk_by_year[k]) },
         ...courses.map((course) => ({ head: course.name, number: true, cell: (k) => money(course.risk[k]) })),
         ...data.criteria.words.map((word, at) => ({ head: "due by " + word, number: true, cell: (k) => String(data.overview.due_by_year[k][at]) })),

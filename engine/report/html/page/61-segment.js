@@ -79,7 +79,7 @@ function wallChart(i) {
     });
 }
 function curveTable(i) {
-    const columns = [{ head: "date", cell: (k) => data.ahead.dates[k] },
+    const columns = [{ head: "date", class: "date", cell: (k) => data.ahead.dates[k] },
         { head: "leak/y", number: true, cell: (k) => digits(ahead.probability(i)[k], 3) },
         { head: "risk, " + data.currency + "/y", number: true, cell: (k) => money(ahead.risk(i)[k]) }];
     if (ahead.wall(i) !== null) {
@@ -102,7 +102,7 @@ function inspectionTable(i) {
     const rows = lists.inspections(i);
     if (rows.length === 0) return el("p", { text: "None on record." });
     return simpleTable("Inspections by date", [
-        { head: "date", cell: (each) => each[0] },
+        { head: "date", class: "date", cell: (each) => each[0] },
         { head: "technique", cell: (each) => spoken(each[1]) },
         { head: "cover, %", number: true, cell: (each) => digits(each[2], 3) },
         { head: "effectiveness", cell: (each) => each[3].toUpperCase() },

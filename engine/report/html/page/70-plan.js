@@ -2,9 +2,9 @@
 function spendChart() {
     return chartBox("Spend by window, table below", (colours) => {
         const windows = data.plan.windows;
-        const sets = [{ label: "spend", data: windows.map((each) => each.spend), backgroundColor: colours.courses[0] }];
+        const sets = [{ label: "spend", data: windows.map((each) => each.spend), backgroundColor: colours.courses[0], pointStyle: "rect" }];
         if (windows.some((each) => each.budget !== undefined)) {
-            sets.push({ label: "budget", data: windows.map((each) => each.budget ?? null), backgroundColor: colours.veil, borderColor: colours.quiet, borderWidth: 1 });
+            sets.push({ label: "budget", data: windows.map((each) => each.budget ?? null), backgroundColor: colours.veil, borderColor: colours.quiet, borderWidth: 1, pointStyle: "rect" });
         }
         const scales = { x: axis(colours, "window", { grid: { display: false } }), y: axis(colours, data.currency, { beginAtZero: true }) };
         scales.y.ticks.callback = moneyTick;
@@ -23,7 +23,7 @@ function budgetChart() {
 }
 function windowTable() {
     return simpleTable("Windows of the plan", [
-        { head: "window", cell: (each) => each.name }, { head: "from", cell: (each) => each.start }, { head: "to", cell: (each) => each.end },
+        { head: "window", cell: (each) => each.name }, { head: "from", class: "date", cell: (each) => each.start }, { head: "to", class: "date", cell: (each) => each.end },
         { head: "spend, " + data.currency, number: true, cell: (each) => money(each.spend) },
         { head: "budget, " + data.currency, number: true, cell: (each) => (each.budget === undefined ? "no limit" : money(each.budget)) },
     ], data.plan.windows, "unseen");

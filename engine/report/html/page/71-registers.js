@@ -17,7 +17,7 @@ function overrideTable() {
         { head: "segment", cell: (each) => segmentByName(each.segment) }, { head: "column", cell: (each) => spoken(each.column) },
         { head: "was", cell: (each) => each.replaced || "an empty cell" }, { head: "is", cell: (each) => each.value },
         { head: "reason", class: "words", cell: (each) => each.reason }, { head: "who", cell: (each) => each.who },
-        { head: "when", cell: (each) => each.when }, { head: "until", cell: (each) => each.until },
+        { head: "when", class: "date", cell: (each) => each.when }, { head: "until", class: "date", cell: (each) => each.until },
         { head: "place", class: "place", cell: (each) => each.place },
     ], data.overrides, "unseen");
 }
