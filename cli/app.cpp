@@ -24,6 +24,7 @@ constexpr const char* footer =
     "  lagline forecast my-plant              when each segment is due\n"
     "  lagline explain my-plant S-0107        why a segment stands where it does\n"
     "  lagline matrix my-plant                how many stand in each cell\n"
+    "  lagline report my-plant --out r.html   all of it as a page for a browser\n"
     "\n"
     "Exit codes: 0 done, 1 could not (e.g. disk full), 2 wrong use, 3 errors in the\n"
     "plant folder or the rules, 4 a check of the rules failed. Results go to standard\n"
@@ -59,6 +60,7 @@ App::App() : parser_(std::make_unique<CLI::App>(about, "lagline")) {
     add_explain(*parser_, choose);
     add_forecast(*parser_, choose);
     add_matrix(*parser_, choose);
+    add_report(*parser_, choose);
     add_backtest(*parser_, choose);
     add_pool(*parser_, choose);
     add_plan(*parser_, choose);

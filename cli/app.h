@@ -42,6 +42,7 @@ void add_uncertainty(CLI::App& app, const Choose& choose);
 void add_explain(CLI::App& app, const Choose& choose);
 void add_forecast(CLI::App& app, const Choose& choose);
 void add_matrix(CLI::App& app, const Choose& choose);
+void add_report(CLI::App& app, const Choose& choose);
 void add_backtest(CLI::App& app, const Choose& choose);
 void add_pool(CLI::App& app, const Choose& choose);
 void add_plan(CLI::App& app, const Choose& choose);

@@ -37,6 +37,7 @@ show uncertainty "$plant" --top 20
 show backtest "$plant"
 show forecast "$plant" "$top" --format svg --out "$out/forecast.svg"
 show matrix "$plant" --format svg --out "$out/matrix.svg"
+show report "$plant" --samples 128 --out "$out/report.html"
 
 cat <<TEXT
 
@@ -45,6 +46,7 @@ ${bold}What to look at next${plain}
   $out/ranking.json   the same for a program
   $out/forecast.svg   the years ahead of the first segment, for a browser
   $out/matrix.svg     every segment by probability and cost of a leak, with lines of equal risk
+  $out/report.html    all of it as one page, for a browser
   $plant/             the files that went in: change a cell and run again
   $lagline explain $plant SEGMENT
                                 why any other segment stands where it does

@@ -10,7 +10,8 @@ packages=(g++ cmake ninja-build libeigen3-dev libyaml-cpp-dev rapidjson-dev libc
 tools=(g++ cmake ninja)
 if [[ "${1:-}" == tests ]]; then
     # The versions are named: another formatter would format otherwise.
-    packages+=(ccache doctest-dev libgsl-dev python3-scipy clang-format-14 clang-tidy-14)
+    packages+=(ccache doctest-dev libgsl-dev python3-scipy clang-format-14 clang-tidy-14
+               chromium chromium-driver python3-selenium)
 fi
 
 installed() {

@@ -275,8 +275,13 @@ double FutureLoss::expected(std::size_t row, const StateLosses& losses) const {
 
 std::vector<double> FutureLoss::probabilities(std::size_t row,
                                               std::span<const DatedTreatment> treatments) {
+    return probabilities(row, treatments, futures_.states(row));
+}
+
+std::vector<double> FutureLoss::probabilities(std::size_t row,
+                                              std::span<const DatedTreatment> treatments,
+                                              const std::array<double, damage_states>& states) {
     std::vector<double> curve(futures_.dates.size());
-    const auto states = futures_.states(row);
     walk(row, treatments, [&] {
         for (Eigen::Index i = 0; i < count_; ++i) {
             const double date = std::floor(at_years_[i]);

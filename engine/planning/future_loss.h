@@ -43,6 +43,10 @@ class FutureLoss {
     /// as known today.  At the day of a treatment what holds after it counts.
     [[nodiscard]] std::vector<double> probabilities(std::size_t row,
                                                     std::span<const DatedTreatment> treatments);
+    /// The same, weighed by these parts of the damage states.
+    [[nodiscard]] std::vector<double> probabilities(
+        std::size_t row, std::span<const DatedTreatment> treatments,
+        const std::array<double, damage_states>& states);
 
     /// The tree of opening and inspecting the segment.  The cost of the inspection is not in it.
     /// @param effectiveness  code of that vocabulary

@@ -22,22 +22,23 @@ constexpr double um_per_mm = 1e3;
 
 class Explainer {
   public:
-    Explainer(const Plant& plant, const RuleSet& rules, const Ranking& ranking, std::uint32_t row)
+    Explainer(const Plant& plant, const RuleSet& rules, const Ranking& ranking, std::uint32_t row,
+              const DriverFinder& drivers)
         : plant_(plant),
           rules_(rules),
           ranking_(ranking),
           row_(row),
           segment_(ranking.segment_rows[row]),
-          columns_(ranking.views()) {}
+          columns_(ranking.views()),
+          drivers_(drivers) {}
 
-    Explanation explain() {
+    Explanation explain(std::size_t rank) {
         Explanation told;
         told.segment = plant_.segments.texts(S::segment)[segment_];
         told.line = plant_.segments.texts(S::line)[segment_];
         told.unit = plant_.segments.texts(S::unit)[segment_];
         told.mechanism = ranking_.mechanism(row_);
-        const auto rank = std::ranges::find(ranking_.order, row_);
-        told.rank = static_cast<std::size_t>(rank - ranking_.order.begin()) + 1;
+        told.rank = rank;
         told.of = ranking_.order.size();
         if (ranking_.outlook) told.rank_today = ranking_.outlook->rank_today[row_];
         told.at = ranking_.at;
@@ -55,7 +56,7 @@ class Explainer {
         tell_hazard(told);
         told.inspections = explain_inspections(plant_, rules_, ranking_, row_);
         told.hot_spots = find_hot_spots(plant_, rules_, ranking_, row_);
-        told.drivers = DriverFinder{ranking_}.find(row_);
+        told.drivers = drivers_.find(row_);
         told.assumptions = ranking_.assumptions[row_];
         return told;
     }
@@ -339,13 +340,21 @@ class Explainer {
     std::uint32_t row_;
     std::uint32_t segment_;
     std::vector<ColumnView> columns_;
+    const DriverFinder& drivers_;
 };
 
 }  // namespace
 
 Explanation explain(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
                     std::uint32_t row) {
-    return Explainer{plant, rules, ranking, row}.explain();
+    const auto rank = std::ranges::find(ranking.order, row);
+    return explain(plant, rules, ranking, row, DriverFinder{ranking},
+                   static_cast<std::size_t>(rank - ranking.order.begin()) + 1);
+}
+
+Explanation explain(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
+                    std::uint32_t row, const DriverFinder& drivers, std::size_t rank) {
+    return Explainer{plant, rules, ranking, row, drivers}.explain(rank);
 }
 
 std::optional<std::uint32_t> find_row(const Plant& plant, const Ranking& ranking,

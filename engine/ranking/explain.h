@@ -94,6 +94,12 @@ struct Explanation {
 [[nodiscard]] Explanation explain(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
                                   std::uint32_t row);
 
+/// The same for whoever explains many rows: what they share is worked out once.
+/// @param drivers  of `ranking`
+/// @param rank     of the row, from 1
+[[nodiscard]] Explanation explain(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
+                                  std::uint32_t row, const DriverFinder& drivers, std::size_t rank);
+
 /// Row of `ranking` for a segment name; nothing when the segment is not there or not ranked.
 [[nodiscard]] std::optional<std::uint32_t> find_row(const Plant& plant, const Ranking& ranking,
                                                     std::string_view segment);

@@ -13,6 +13,8 @@ namespace {
 constexpr std::size_t key_width = 26;
 constexpr std::size_t value_width = 16;
 constexpr std::size_t indent = 6;
+// Within a tenth of the minimum a wall counts as near it.
+constexpr double near_minimum = 1.1;
 
 std::string padded(std::string text, std::size_t width) {
     const std::size_t wide = display_width(text);
@@ -228,22 +230,7 @@ class ExplanationWriter {
 
     void cautions() {
         text_ += "\n" + coloured("Cautions", Tone::strong, style_) + "\n";
-        if (told_.mechanism == cracking_mechanism) {
-            caution(
-                "Cracks do not show as loss of wall: look with penetrant or a suitable "
-                "ultrasonic or eddy-current technique.");
-        }
-        const double left = number_of(told_, "expected_wall");
-        if (told_.mechanism == wall_loss_mechanism &&
-            left <= near_minimum * number_of(told_, "minimum_thickness")) {
-            caution("The expected wall of " + short_number(std::max(0.0, left), 3) +
-                    " mm is near or below the minimum of " +
-                    short_number(number_of(told_, "minimum_thickness"), 3) +
-                    " mm: do not strip it in service.");
-        }
-        const std::string service =
-            service_caution(told_.fluid_class, told_.hazard, told_.hazard_meaning);
-        if (!service.empty()) caution(service);
+        for (const std::string& each : segment_cautions(told_)) caution(each);
         for (const std::string_view each : field_cautions) caution(each);
         caution(screening_caution);
     }
@@ -252,15 +239,31 @@ class ExplanationWriter {
         text_ += "  - " + wrapped(text, style_.width - 4, 4) + "\n";
     }
 
-    // Within a tenth of the minimum a wall counts as near it.
-    static constexpr double near_minimum = 1.1;
-
     const Explanation& told_;
     const TextStyle& style_;
     std::string text_;
 };
 
 }  // namespace
+
+std::vector<std::string> segment_cautions(const Explanation& told) {
+    std::vector<std::string> cautions;
+    if (told.mechanism == cracking_mechanism) {
+        cautions.emplace_back(
+            "Cracks do not show as loss of wall: look with penetrant or a suitable ultrasonic or "
+            "eddy-current technique.");
+    }
+    const double left = number_of(told, "expected_wall");
+    const double minimum = number_of(told, "minimum_thickness");
+    if (told.mechanism == wall_loss_mechanism && left <= near_minimum * minimum) {
+        cautions.push_back("The expected wall of " + short_number(std::max(0.0, left), 3) +
+                           " mm is near or below the minimum of " + short_number(minimum, 3) +
+                           " mm: do not strip it in service.");
+    }
+    std::string service = service_caution(told.fluid_class, told.hazard, told.hazard_meaning);
+    if (!service.empty()) cautions.push_back(std::move(service));
+    return cautions;
+}
 
 std::string explain_text(const Explanation& told, const TextStyle& style,
                          const std::string& ahead) {

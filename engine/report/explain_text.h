@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "ranking/explain.h"
 #include "report/layout.h"
@@ -12,6 +13,10 @@ namespace lagline {
 /// @param ahead  the years ahead as text of its own, put before the inspections; may be empty
 [[nodiscard]] std::string explain_text(const Explanation& told, const TextStyle& style,
                                        const std::string& ahead = {});
+
+/// What whoever goes to this segment must know: cracks that do not show, a wall near its minimum,
+/// the hazard of its fluid.  Cautions that hold for every segment are in cautions.h.
+[[nodiscard]] std::vector<std::string> segment_cautions(const Explanation& told);
 
 /// The same numbers as a JSON document: for each quantity the value, unit, equation, formula,
 /// source, inputs (with file, line, column) and rules (with file and line).

@@ -4,6 +4,7 @@
 
 #include <rapidjson/prettywriter.h>
 #include <rapidjson/stringbuffer.h>
+#include <rapidjson/writer.h>
 
 #include <string>
 #include <string_view>
@@ -13,10 +14,13 @@
 
 namespace lagline {
 
-/// Writes JSON with two blanks of indent; numbers come out as in the CSV, to read back exactly.
-class JsonWriter {
+/// Writes JSON; numbers come out as in the CSV, to read back exactly.
+template <class Writer>
+class JsonWriterBy {
   public:
-    JsonWriter() { writer_.SetIndent(' ', 2); }
+    JsonWriterBy() {
+        if constexpr (requires { writer_.SetIndent(' ', 2); }) writer_.SetIndent(' ', 2);
+    }
 
     void begin_object() { writer_.StartObject(); }
     void end_object() { writer_.EndObject(); }
@@ -81,7 +85,12 @@ class JsonWriter {
         return static_cast<rapidjson::SizeType>(text.size());
     }
     rapidjson::StringBuffer buffer_;
-    rapidjson::PrettyWriter<rapidjson::StringBuffer> writer_{buffer_};
+    Writer writer_{buffer_};
 };
+
+/// With two blanks of indent, for people and programs.
+using JsonWriter = JsonWriterBy<rapidjson::PrettyWriter<rapidjson::StringBuffer>>;
+/// Without any blank, where many rows are to be carried.
+using CompactJsonWriter = JsonWriterBy<rapidjson::Writer<rapidjson::StringBuffer>>;
 
 }  // namespace lagline

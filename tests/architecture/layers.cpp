@@ -12,8 +12,9 @@ namespace {
 
 // The data flow of docs/architecture.md, top to bottom: each sees itself and all before it.
 constexpr std::array<std::string_view, 15> flow = {
-    "diagnostics", "quantity",   "blocks",      "plant",   "ruleset",  "intake",   "exposure",
-    "degradation", "likelihood", "consequence", "ranking", "learning", "choice", "planning", "ledger"};
+    "diagnostics", "quantity", "blocks",      "plant",      "ruleset",
+    "intake",      "exposure", "degradation", "likelihood", "consequence",
+    "ranking",     "learning", "choice",      "planning",   "ledger"};
 
 // Folders beside the flow, seen by cli alone, and the last folder of the flow that each sees.
 struct Side {

@@ -4,6 +4,8 @@
 #include <bit>
 #include <limits>
 
+#include "ranking/forecast.h"
+#include "ranking/forecast_range.h"
 #include "ranking/sample_risks.h"
 #include "ranking/uncertainty.h"
 #include "support/rules.h"
@@ -102,6 +104,24 @@ TEST_CASE("with certain distributions the rank is certain") {
         REQUIRE(each.top_error == 0.0);
     }
     CHECK(sure.find_first.empty());
+}
+
+TEST_CASE("with certain distributions the range of the years ahead is the forecast, bit for bit") {
+    const RuleSet rules = certain_rules("extended");
+    const Plant plant = sample_plant(rules);
+    const std::vector<std::uint32_t> segments{3, 200, 17, 599};
+    const Forecast ahead = forecast(plant, rules, segments, 3);
+    const ForecastRanges ranges = forecast_ranges(plant, rules, segments, ahead.dates, 8);
+    REQUIRE(ahead.curves.size() == segments.size());
+    for (std::size_t i = 0; i < segments.size(); ++i) {
+        REQUIRE(ranges.segments[i].size() == ahead.dates.size());
+        for (std::size_t year = 0; year < ahead.dates.size(); ++year) {
+            const ProbabilityRange& range = ranges.segments[i][year];
+            CHECK(range.low_per_year == ahead.curves[i].points[year].probability_per_year);
+            CHECK(range.middle_per_year == range.low_per_year);
+            CHECK(range.high_per_year == range.low_per_year);
+        }
+    }
 }
 
 }  // namespace

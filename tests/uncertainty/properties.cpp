@@ -4,6 +4,8 @@
 #include <array>
 #include <map>
 
+#include "ranking/forecast_range.h"
+#include "ranking/sample_risks.h"
 #include "ranking/uncertainty.h"
 #include "report/uncertainty_csv.h"
 #include "report/uncertainty_json.h"
@@ -53,6 +55,72 @@ TEST_CASE("threads and blocks change no byte") {
         CHECK(uncertainty_csv(plant, again, 0) == csv);
         CHECK(uncertainty_json(plant, rules, again, 0) == json);
     }
+}
+
+TEST_CASE("ranges of the years ahead are in order, and threads and blocks do not change them") {
+    const RuleSet& rules = extended_rules();
+    const Plant plant = sample_plant(rules);
+    const std::vector<std::uint32_t> segments{0, 3, 17, 200, 410, 599};
+    const std::vector<Date> dates{plant.today, add_years(plant.today, 10)};
+    const ForecastRanges first = forecast_ranges(plant, rules, segments, dates, 64);
+    std::size_t open = 0;
+    for (const auto& each : first.segments) {
+        for (const ProbabilityRange& range : each) {
+            CHECK(range.low_per_year <= range.middle_per_year);
+            CHECK(range.middle_per_year <= range.high_per_year);
+            if (range.low_per_year < range.high_per_year) ++open;
+        }
+    }
+    CHECK(open > 6);
+    // The other order, other blocks, one thread.
+    const std::vector<std::uint32_t> backwards{segments.rbegin(), segments.rend()};
+    const ForecastRanges again =
+        forecast_ranges(plant, rules, backwards, dates, 64, {1, 1, nullptr});
+    for (std::size_t i = 0; i < segments.size(); ++i) {
+        const auto& other = again.segments[segments.size() - 1 - i];
+        REQUIRE(other.size() == dates.size());
+        for (std::size_t k = 0; k < dates.size(); ++k) {
+            CHECK(other[k].low_per_year == first.segments[i][k].low_per_year);
+            CHECK(other[k].high_per_year == first.segments[i][k].high_per_year);
+        }
+    }
+}
+
+TEST_CASE("at the rank date a range is the quantile of the samples that rank") {
+    const RuleSet& rules = extended_rules();
+    const Plant plant = sample_plant(rules);
+    const Ranking ranking = rank(plant, rules);
+    constexpr std::size_t samples = 64;
+    const InputDraws draws(plant, rules, fields_by_mechanism(rules));
+    const SobolPoints points(draws.dimensions(), samples);
+    SampleRisks runner(plant, rules, draws, points);
+    std::size_t compared = 0;
+    for (std::size_t rank = 0; rank < 60; ++rank) {
+        const std::uint32_t row = ranking.order[rank];
+        if (!ranking.partner.empty() && ranking.partner[row] != Ranking::alone) continue;
+        const std::uint32_t segment = ranking.segment_rows[row];
+        std::vector<DrawnCell> cells;
+        const bool wall = row < ranking.mechanism_rows.wall_loss;
+        draws.add_cells(segment, wall ? reads_wall_loss : reads_cracking, cells);
+        const SampledSegment sampled{segment, cells};
+        runner.run({&sampled, 1});
+        const auto outcome = runner.outcome(0).damage_factor;
+        if (outcome.size() != samples) continue;
+        std::vector<double> damage{outcome.begin(), outcome.end()};
+        std::ranges::sort(damage);
+        const auto at = static_cast<Eigen::Index>(row);
+        // eq. 20: the frequency of the size times the management factor.
+        const double per_damage = ranking.likelihood.probability_of_failure_per_year[at] /
+                                  ranking.likelihood.damage_factor[at];
+        const ForecastRanges ranges =
+            forecast_ranges(plant, rules, {&segment, 1}, {plant.ranked_at.date}, samples);
+        const ProbabilityRange& range = ranges.segments[0].at(0);
+        CHECK(range.low_per_year == doctest::Approx(per_damage * damage[6]).epsilon(1e-9));
+        CHECK(range.middle_per_year == doctest::Approx(per_damage * damage[31]).epsilon(1e-9));
+        CHECK(range.high_per_year == doctest::Approx(per_damage * damage[57]).epsilon(1e-9));
+        ++compared;
+    }
+    CHECK(compared > 30);
 }
 
 TEST_CASE("rows in another order give every segment the same answer") {
