@@ -121,7 +121,7 @@ class SmallPlant(PageTest):
         cls.ranked = ranking_of(plant)
         cls.page = FOLDER / "small.html"
         cls.plant = plant
-        lagline("report", plant, "--today", TODAY, "--samples", 64, "--out", cls.page)
+        lagline("report", plant, "--today", TODAY, "--samples", 64, "--no-plan", "--out", cls.page)
 
     def test_loads_whole(self):
         self.assertEqual(self.one("#plant").text, HOSTILE_PLANT)
@@ -137,7 +137,7 @@ class SmallPlant(PageTest):
 
     def test_same_input_same_bytes(self):
         again = FOLDER / "again.html"
-        lagline("report", self.plant, "--today", TODAY, "--samples", 64, "--threads", 1, "--block", 7, "--out", again)
+        lagline("report", self.plant, "--today", TODAY, "--samples", 64, "--no-plan", "--threads", 1, "--block", 7, "--out", again)
         self.assertEqual(again.read_bytes(), self.page.read_bytes())
 
     def test_policy_lets_no_other_script_run(self):
@@ -333,7 +333,7 @@ class ManySegments(PageTest):
         plant = make_plant("many", cls.segments)
         cls.page = FOLDER / "many.html"
         start = time.monotonic()
-        lagline("report", plant, "--today", TODAY, "--out", cls.page)
+        lagline("report", plant, "--today", TODAY, "--no-plan", "--out", cls.page)
         cls.made_in = time.monotonic() - start
 
     def timed(self, script):
