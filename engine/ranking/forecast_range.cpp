@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "blocks/pool.h"
 #include "ranking/input_draws.h"
 #include "ranking/method.h"
 #include "ranking/sample_risks.h"

@@ -1,10 +1,13 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <filesystem>
+#include <fstream>
 #include <string>
 
 #include "program.h"
 #include "support/csv_records.h"
+#include "support/temp_folder.h"
 
 namespace lagline {
 namespace {
@@ -55,8 +58,13 @@ TEST_CASE("forecast names every segment that is not there") {
 }
 
 TEST_CASE("forecast as a picture is one SVG with the criterion, the names, and no script") {
+    // The sample plant states no criterion on the probability.
+    const TempFolder folder;
+    const auto plant = folder.path() / "plant";
+    std::filesystem::copy(sample, plant);
+    std::ofstream(plant / "plant.yaml", std::ios::app) << "  probability: 1e-2 1/y\n";
     const Ran ran =
-        run({"forecast", sample, "--top", "5", "--today", "2026-11-25", "--format", "svg"});
+        run({"forecast", plant.string(), "--top", "5", "--today", "2026-11-25", "--format", "svg"});
     CHECK(ran.code == 0);
     CHECK(ran.out.starts_with("<svg xmlns="));
     CHECK(ran.out.ends_with("</svg>\n"));
