@@ -63,8 +63,8 @@ void add_verify(CLI::App& app, const Choose& choose) {
     command->footer(
         "Checks the pages of the ledger, the digest of every stored file, run and\n"
         "signature, and the chain. Then each run is made again in a temporary folder from\n"
-        "what the ledger holds, rules too, and its results are compared byte for byte. The\n"
-        "plant's files are not looked at. Exit code 4 when anything is not as stored.\n\n"
+        "what the ledger holds, rules too, and its results are compared byte for byte.\n"
+        "The plant's files are not looked at. Exit code 4 when anything is not as stored.\n\n"
         "  lagline verify my-plant\n"
         "  lagline verify copies/lagline.db 3");
     command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });

@@ -4,17 +4,12 @@
 #include <filesystem>
 #include <stdexcept>
 #include <string>
+#include <utility>
 
 #include "diagnostics/diagnostic.h"
 
 namespace lagline {
 
-    static constexpr Problem ledger_damaged = static_cast<Problem>(201),
-                             ledger_busy = static_cast<Problem>(202),
-                             not_stored = static_cast<Problem>(203),
-                             newer_format = static_cast<Problem>(204),
-                             unknown_run = static_cast<Problem>(205);
-};
 /// Why a ledger could not be read or written, with what to do about it.
 class LedgerFault : public std::runtime_error {
   public:

@@ -42,6 +42,42 @@ TEST_CASE("every flipped bit is found, or changes nothing that the ledger says")
     CHECK(found > flips / 4);  // small files leave much of their pages empty
 }
 
+// Every bit of every place where `text` stands in the file.
+std::vector<std::size_t> bits_of(const std::string& file, const std::string& text) {
+    std::vector<std::size_t> bits;
+    for (auto at = file.find(text); at != file.npos; at = file.find(text, at + 1)) {
+        for (std::size_t bit = 8 * at; bit < 8 * (at + text.size()); ++bit) bits.push_back(bit);
+    }
+    return bits;
+}
+
+TEST_CASE("no bit of a name, a note, a time, a digest, a path or a trigger flips unseen") {
+    const TempFolder folder;
+    const auto file = made_ledger(folder, 2);
+    const std::string whole = file_text(file.string());
+    const auto said = all_it_says(file);
+    const ChainLink first = Ledger::to_read(file).chain().front();
+    for (const std::string& text :
+         {std::string{"A. Engineer"}, std::string{"looked at"}, some_time, first.digest,
+          std::string{"plant/segments.csv"}, std::string{"BEFORE DELETE ON item"}}) {
+        CAPTURE(text);
+        int found = 0;
+        for (const std::size_t bit : bits_of(whole, text)) {
+            std::string flipped = whole;
+            flipped[bit / 8] = static_cast<char>(flipped[bit / 8] ^ (1 << (bit % 8)));
+            write_bytes(file, flipped);
+            if (!check_content(file).report.ok()) {
+                ++found;
+            } else {
+                // A copy that a page has left behind as it was filled.
+                const bool same = all_it_says(file) == said;
+                CHECK(same);
+            }
+        }
+        CHECK(found >= static_cast<int>(8 * text.size()));
+    }
+}
+
 TEST_CASE("a flipped bit never makes a store lose an earlier run in silence") {
     const TempFolder folder;
     const auto file = made_ledger(folder, 3);

@@ -10,6 +10,7 @@
 #include <stdexcept>
 
 #include "ledger/gzip.h"
+#include "report/csv_text.h"
 #include "support/csv_records.h"
 
 namespace lagline {
@@ -108,14 +109,15 @@ void set_cell(const std::string& file, std::string_view segment, std::string_vie
         records, segment, [](const std::vector<std::string>& record) { return record.front(); });
     if (row == records.end() || at == std::ssize(headings)) throw std::runtime_error("no cell");
     row->at(static_cast<std::size_t>(at)) = value;
-    std::ofstream out{file, std::ios::binary};
+    std::string csv;
     for (const auto& record : records) {
         for (std::size_t i = 0; i < record.size(); ++i) {
-            const bool quoted = record[i].find_first_of(",\"\n") != std::string::npos;
-            out << (i == 0 ? "" : ",") << (quoted ? "\"" + record[i] + "\"" : record[i]);
+            if (i > 0) csv += ',';
+            append_csv_text(csv, record[i]);
         }
-        out << "\n";
+        csv += '\n';
     }
+    std::ofstream{file, std::ios::binary} << csv;
 }
 
 }  // namespace lagline
