@@ -52,7 +52,7 @@ std::string line_range(const LineChange& change) {
 // Where the two lines differ, with what stands around it.
 std::string marked(const std::string& text, std::size_t at, const TextStyle& style) {
     const std::size_t from = at > 20 ? at - 20 : 0;
-    return (from > 0 ? "..." : "") + printable(text.substr(from), style.width - 12);
+    return (from > 0 ? "..." : "") + printable(text.substr(from), style.width - 14);
 }
 
 std::string one_line_change(const LineChange& change, const TextStyle& style) {

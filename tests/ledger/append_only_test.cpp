@@ -1,6 +1,10 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <doctest/doctest.h>
 
+#include <memory>
+
+#include "ledger/gzip.h"
+#include "ledger/sha256.h"
 #include "ledger/verify.h"
 #include "made_ledger.h"
 
@@ -78,6 +82,67 @@ TEST_CASE("a change past the triggers is found") {
     check_shown("content_stays", "UPDATE content SET gzip = substr(gzip, 1, 20)");
     check_shown("content_once",
                 "INSERT INTO content VALUES ('" + std::string(64, 'a') + "', 0, x'00')");
+}
+
+// Changes rows as one who knows how digests are made; the triggers are put back afterwards.
+template <class Change>
+void past_triggers(const std::filesystem::path& file, const std::vector<std::string>& triggers,
+                   const Change& change) {
+    SQLite::Database database{file.string(), SQLite::OPEN_READWRITE};
+    std::vector<std::string> made;
+    for (const std::string& name : triggers) {
+        SQLite::Statement sql{database, "SELECT sql FROM sqlite_schema WHERE name = ?"};
+        sql.bind(1, name);
+        REQUIRE(sql.executeStep());
+        made.push_back(sql.getColumn(0).getString());
+    }
+    for (const std::string& name : triggers) database.exec("DROP TRIGGER " + name);
+    change(database);
+    for (const std::string& sql : made) database.exec(sql);
+}
+
+void insert_content(SQLite::Database& database, const std::string& sha256,
+                    const std::string& bytes) {
+    const std::string packed = gzip_of(bytes);
+    SQLite::Statement insert{database, "INSERT OR REPLACE INTO content VALUES (?, ?, ?)"};
+    insert.bind(1, sha256);
+    insert.bind(2, static_cast<std::int64_t>(bytes.size()));
+    insert.bind(3, packed.data(), static_cast<int>(packed.size()));
+    insert.exec();
+}
+
+TEST_CASE("a run that is made up with a digest that fits breaks the chain behind it") {
+    const TempFolder folder;
+    const auto file = made_ledger(folder, 3);
+    RunEntry forged = Ledger::to_read(file).run(2);
+    forged.engine = "9";
+    past_triggers(file, {"run_stays", "entry_stays"}, [&](SQLite::Database& database) {
+        database.exec("UPDATE run SET engine = '9' WHERE number = 2");
+        database.exec("UPDATE entry SET digest = '" + sha256_of(manifest_of(forged)) +
+                      "' WHERE number = " + std::to_string(forged.chain.entry));
+    });
+    const Report report = check_content(file).report;
+    REQUIRE(report.errors() == 1);
+    CHECK(report.diagnostics().front().subject == "entry 4");
+    CHECK(report.diagnostics().front().found == "it is not chained to the entry before it");
+}
+
+TEST_CASE("content that is whole but not what its digest says, or of no run, is found") {
+    const TempFolder folder;
+    const auto file = made_ledger(folder, 1);
+    insert_content(*std::make_unique<SQLite::Database>(file.string(), SQLite::OPEN_READWRITE),
+                   sha256_of("of no run"), "of no run");
+    CHECK(check_content(file).report.errors() == 1);
+    const TempFolder other;
+    const auto second = made_ledger(other, 1);
+    const std::string digest = sha256_of("name: Invented\n");
+    past_triggers(second, {"content_once"}, [&](SQLite::Database& database) {
+        database.exec("PRAGMA foreign_keys = OFF");
+        insert_content(database, digest, "name: Otherwise");
+    });
+    const Report report = check_content(second).report;
+    REQUIRE(report.errors() == 1);
+    CHECK(report.diagnostics().front().found == "content that does not have its digest " + digest);
 }
 
 TEST_CASE("a run whose content or digest is not whole is not signed, nor followed") {

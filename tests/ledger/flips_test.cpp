@@ -117,6 +117,7 @@ TEST_CASE("a ledger that was cut is refused at every length, and is left as it i
         const ContentCheck check = check_content(file);
         REQUIRE(check.report.errors() > 0);
         CHECK(check.report.diagnostics().front().problem == Problem::ledger_damaged);
+        if (length == 0) CHECK(check.report.diagnostics().front().found == "an empty file");
         CHECK_THROWS_AS(Ledger::to_write(file).store(small_run(9), some_time), LedgerFault);
         const bool as_it_was = file_text(file.string()) == cut;
         CHECK(as_it_was);
