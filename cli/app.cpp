@@ -27,8 +27,8 @@ constexpr const char* footer =
     "  lagline report my-plant --out r.html   all of it as a page for a browser\n"
     "\n"
     "Exit codes: 0 done, 1 could not (e.g. disk full), 2 wrong use, 3 errors in the\n"
-    "plant folder or the rules, 4 a check of the rules failed. Results go to standard\n"
-    "output, messages to standard error. NO_COLOR is respected.";
+    "plant folder or the rules, 4 a check of the rules or of a ledger failed. Results\n"
+    "go to standard output, messages to standard error. NO_COLOR is respected.";
 
 // The parser would only say that some command is needed.
 bool refuse_unknown_command(const CLI::App& parser, int argc, const char* const* argv) {
@@ -67,6 +67,11 @@ App::App() : parser_(std::make_unique<CLI::App>(about, "lagline")) {
     add_what_if(*parser_, choose);
     add_recoat(*parser_, choose);
     add_rules(*parser_, choose);
+    add_runs(*parser_, choose);
+    add_show(*parser_, choose);
+    add_sign(*parser_, choose);
+    add_verify(*parser_, choose);
+    add_compare(*parser_, choose);
     add_synthesise(*parser_, choose);
     add_dictionary(*parser_, choose);
 }

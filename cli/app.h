@@ -14,7 +14,7 @@ enum ExitCode : int {
     failed = 1,        ///< could not: an output cannot be written, memory ran out
     wrong_use = 2,     ///< unknown option or argument
     bad_input = 3,     ///< the plant folder or the rules have errors
-    checks_failed = 4  ///< a check of the rule set failed
+    checks_failed = 4  ///< a check of the rule set or of a ledger failed
 };
 
 /// The program: its options and commands.  run() does what was parsed.
@@ -49,6 +49,11 @@ void add_plan(CLI::App& app, const Choose& choose);
 void add_what_if(CLI::App& app, const Choose& choose);
 void add_recoat(CLI::App& app, const Choose& choose);
 void add_rules(CLI::App& app, const Choose& choose);
+void add_runs(CLI::App& app, const Choose& choose);
+void add_show(CLI::App& app, const Choose& choose);
+void add_sign(CLI::App& app, const Choose& choose);
+void add_verify(CLI::App& app, const Choose& choose);
+void add_compare(CLI::App& app, const Choose& choose);
 void add_synthesise(CLI::App& app, const Choose& choose);
 void add_dictionary(CLI::App& app, const Choose& choose);
 

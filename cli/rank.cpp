@@ -1,6 +1,7 @@
 #include "cli/app.h"
 #include "cli/output.h"
 #include "cli/session.h"
+#include "cli/stored_runs.h"
 #include "report/ranking_csv.h"
 #include "report/ranking_json.h"
 #include "report/ranking_table.h"
@@ -16,6 +17,9 @@ struct RankArguments {
     std::optional<std::size_t> top;
     std::string format = "table";
     std::optional<std::string> out;
+    bool store = false;
+    std::optional<std::string> ledger;
+    [[nodiscard]] bool stores() const { return store || ledger; }
 };
 
 std::size_t rows_wanted(const RankArguments& arguments) {
@@ -36,10 +40,20 @@ std::string as_text(const RankArguments& arguments, const Opened& opened, const 
     return ranking_table(plant, rules, ranking, rows_wanted(arguments), style);
 }
 
+std::filesystem::path ledger(const RankArguments& arguments) {
+    return ledger_at(arguments.ledger.value_or(arguments.plant.folder));
+}
+
 int run(const RankArguments& arguments) {
     const auto opened = open_or_report(arguments.plant);
     if (!opened) return bad_input;
-    const Ranking ranking = rank_with_outlook(*opened, arguments.plant, rows_wanted(arguments));
+    // What is stored has the due dates of every segment.
+    const std::size_t looked_at = arguments.stores() ? 0 : rows_wanted(arguments);
+    const Ranking ranking = rank_with_outlook(*opened, arguments.plant, looked_at);
+    if (arguments.stores()) {
+        const int stored = store(rank_as_run(*opened, arguments.plant, ranking), ledger(arguments));
+        if (stored != done) return stored;
+    }
     return deliver(as_text(arguments, *opened, ranking), arguments.out);
 }
 
@@ -54,15 +68,21 @@ void add_rank(CLI::App& app, const Choose& choose) {
         ->check(a_count());
     add_format_option(*command, arguments->format, "table, csv or json", {"table", "csv", "json"});
     add_out_option(*command, arguments->out);
+    command->add_flag("--store", arguments->store, "Store the run in lagline.db of the folder");
+    command->add_option("--ledger", arguments->ledger, "Store it in another ledger")
+        ->type_name("FILE");
     command->footer(
         "Each segment is ranked by the expected loss a year at the date shown in the\n"
         "first line: the start of the window after the next one of turnarounds.csv, since\n"
         "what is left alone in the next window must last until the one after. --at gives\n"
         "another. Beside it stand the rank of today and the day the segment is due, that\n"
         "is reaches a criterion of plant.yaml, within 20 years if nothing is done.\n\n"
+        "--store keeps the run whole: inputs, rules, options, results, under a digest.\n"
+        "`lagline verify` makes it again and compares (docs/ledger.md).\n\n"
         "  lagline rank my-plant --top 50\n"
         "  lagline rank my-plant --format csv --out ranking.csv\n"
-        "  lagline rank my-plant --at 2030-01-01 --format json | jq '.rows[0]'");
+        "  lagline rank my-plant --at 2030-01-01 --format json | jq '.rows[0]'\n"
+        "  lagline rank my-plant --store");
     command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
 }
 

@@ -59,8 +59,9 @@ std::vector<TableNeed> later_needs() {
     return needs;
 }
 
-LoadedRules load_and_check(const std::string& rules, const std::string& plant_folder) {
-    LoadedRules loaded = load_rules(rules_root(), rules, overlay_of(plant_folder));
+LoadedRules load_and_check(const std::string& rules, const std::string& plant_folder,
+                           const fs::path& root = rules_root()) {
+    LoadedRules loaded = load_rules(root, rules, overlay_of(plant_folder));
     if (!loaded.rules) return loaded;
     loaded.report.merge(check_rules(*loaded.rules, later_needs()));
     if (!loaded.report.ok()) loaded.rules.reset();
@@ -142,13 +143,14 @@ fs::path rules_root() {
 
 Opened open_plant(const PlantOptions& options) {
     Opened opened;
-    LoadedRules loaded = load_and_check(options.rules, options.folder);
+    const fs::path root = options.rules_root.empty() ? rules_root() : fs::path{options.rules_root};
+    LoadedRules loaded = load_and_check(options.rules, options.folder, root);
     opened.report = std::move(loaded.report);
     opened.rules = std::move(loaded.rules);
     // With a faulty overlay the plant is still read, by the rules below it, so that all problems
     // are told at once.
     std::optional<RuleSet> fallback;
-    if (!opened.rules) fallback = load_and_check(options.rules, "").rules;
+    if (!opened.rules) fallback = load_and_check(options.rules, "", root).rules;
     const std::optional<RuleSet>& rules = opened.rules ? opened.rules : fallback;
     if (!rules) return opened;
     Progress progress{"reading"};

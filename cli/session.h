@@ -21,6 +21,7 @@ namespace lagline::cli {
 struct PlantOptions {
     std::string folder;
     std::string rules = "extended";
+    std::string rules_root;  ///< empty: where the shipped rule sets are
     std::string at;
     std::string today;  ///< empty: the day of the run
     unsigned threads = 0;

@@ -35,6 +35,11 @@ show forecast "$plant" --top 12
 show matrix "$plant"
 show uncertainty "$plant" --top 20
 show backtest "$plant"
+rm -f "$out"/lagline.db*
+show rank "$plant" --top 3 --ledger "$out/lagline.db"
+show rank "$plant" --top 3 --ledger "$out/lagline.db" --at 2032-06-01
+show verify "$out/lagline.db"
+show compare "$out/lagline.db" 1 2 --top 5
 show forecast "$plant" "$top" --format svg --out "$out/forecast.svg"
 show matrix "$plant" --format svg --out "$out/matrix.svg"
 show report "$plant" --samples 128 --out "$out/report.html"
@@ -47,6 +52,7 @@ ${bold}What to look at next${plain}
   $out/forecast.svg   the years ahead of the first segment, for a browser
   $out/matrix.svg     every segment by probability and cost of a leak, with lines of equal risk
   $out/report.html    all of it as one page, for a browser
+  $out/lagline.db     two stored runs, inputs and rules with them (docs/ledger.md)
   $plant/             the files that went in: change a cell and run again
   $lagline explain $plant SEGMENT
                                 why any other segment stands where it does

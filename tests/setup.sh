@@ -6,7 +6,7 @@
 set -euo pipefail
 
 packages=(g++ cmake ninja-build libeigen3-dev libyaml-cpp-dev rapidjson-dev libcli11-dev libspdlog-dev libboost-dev
-          coinor-libcbc-dev)
+          coinor-libcbc-dev libsqlitecpp-dev libsqlite3-dev libssl-dev zlib1g-dev)
 tools=(g++ cmake ninja)
 if [[ "${1:-}" == tests ]]; then
     # The versions are named: another formatter would format otherwise.

@@ -80,6 +80,16 @@ std::string_view code_of(Problem problem) {
             return "expired-override";
         case Problem::check_failed:
             return "check-failed";
+        case Problem::ledger_damaged:
+            return "ledger-damaged";
+        case Problem::ledger_busy:
+            return "ledger-busy";
+        case Problem::not_stored:
+            return "not-stored";
+        case Problem::newer_format:
+            return "newer-format";
+        case Problem::unknown_run:
+            return "unknown-run";
     }
     return "unclassified";  // only a value cast from outside the enumeration gets here
 }

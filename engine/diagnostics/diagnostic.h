@@ -49,6 +49,11 @@ enum class Problem : std::uint8_t {
     outside_validity,
     expired_override,
     check_failed,
+    ledger_damaged,
+    ledger_busy,
+    not_stored,
+    newer_format,
+    unknown_run,
 };
 
 /// The stable code of a problem, e.g. "unit-mismatch".

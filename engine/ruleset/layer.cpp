@@ -40,37 +40,6 @@ void report_folder(Report& report, Severity severity, Problem problem, const fs:
 
 bool is_hidden(const fs::path& path) { return path.filename().generic_string().starts_with('.'); }
 
-/// Rule files below `folder`, by relative path.  What looks like one but is not read is reported.
-std::vector<fs::path> rule_files(const fs::path& folder, const std::string& shown, Report& report) {
-    std::vector<std::pair<std::string, fs::path>> found;
-    std::error_code error;
-    fs::recursive_directory_iterator at(folder, error);
-    for (; !error && at != fs::recursive_directory_iterator(); at.increment(error)) {
-        const auto& path = at->path();
-        if (is_hidden(path)) {  // left by editors and version control
-            at.disable_recursion_pending();
-            continue;
-        }
-        if (path.extension() == ".yml") {
-            report_folder(report, Severity::warning, Problem::not_a_file,
-                          fs::path(shown) / path.lexically_relative(folder),
-                          "a file that is not read", "rule files named *.yaml",
-                          "rename it to .yaml");
-        }
-        std::error_code ignored;
-        if (path.extension() != ".yaml" || fs::is_directory(path, ignored)) continue;
-        found.emplace_back(path.lexically_relative(folder).generic_string(), path);
-    }
-    if (error) {
-        report_folder(report, Severity::error, Problem::unreadable_file, folder, "cannot be read",
-                      "a folder of rule files", "check its permissions");
-    }
-    std::ranges::sort(found);
-    std::vector<fs::path> files;
-    for (auto& [relative, path] : found) files.push_back(std::move(path));
-    return files;
-}
-
 void read_ruleset(const YamlNode& node, Layer& layer, Report& report) {
     const Scope scope{report, layer.name + " -> ruleset"};
     if (!expect_map(node, scope)) return;
@@ -285,6 +254,36 @@ void read_layer_changes(LayerReader& r) {
 }
 
 }  // namespace
+
+std::vector<fs::path> rule_files(const fs::path& folder, const std::string& shown, Report& report) {
+    std::vector<std::pair<std::string, fs::path>> found;
+    std::error_code error;
+    fs::recursive_directory_iterator at(folder, error);
+    for (; !error && at != fs::recursive_directory_iterator(); at.increment(error)) {
+        const auto& path = at->path();
+        if (is_hidden(path)) {  // left by editors and version control
+            at.disable_recursion_pending();
+            continue;
+        }
+        if (path.extension() == ".yml") {
+            report_folder(report, Severity::warning, Problem::not_a_file,
+                          fs::path(shown) / path.lexically_relative(folder),
+                          "a file that is not read", "rule files named *.yaml",
+                          "rename it to .yaml");
+        }
+        std::error_code ignored;
+        if (path.extension() != ".yaml" || fs::is_directory(path, ignored)) continue;
+        found.emplace_back(path.lexically_relative(folder).generic_string(), path);
+    }
+    if (error) {
+        report_folder(report, Severity::error, Problem::unreadable_file, folder, "cannot be read",
+                      "a folder of rule files", "check its permissions");
+    }
+    std::ranges::sort(found);
+    std::vector<fs::path> files;
+    for (auto& [relative, path] : found) files.push_back(std::move(path));
+    return files;
+}
 
 void report_twice(const YamlNode& at, const std::string& what, const Place& first,
                   const std::string& mend, const Scope& scope) {

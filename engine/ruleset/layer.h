@@ -22,6 +22,12 @@ struct Layer {
     bool overlay = false;                   ///< lies on another layer, so may change it
 };
 
+/// Rule files below `folder`, by relative path.  What looks like one but is not read is reported.
+/// @param shown  as below
+[[nodiscard]] std::vector<std::filesystem::path> rule_files(const std::filesystem::path& folder,
+                                                            const std::string& shown,
+                                                            Report& report);
+
 /// Reads all rule files of the folder and the layer's `ruleset`.
 /// @param shown  name of the folder in places and messages
 Layer read_layer_files(const std::filesystem::path& folder, const std::string& shown,
