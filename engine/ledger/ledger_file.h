@@ -7,7 +7,7 @@
 
 #include "ledger/ledger_fault.h"
 
-namespace SQLite {
+namespace SQLite {  // NOLINT(readability-identifier-naming): as the library has it
 class Database;
 }
 

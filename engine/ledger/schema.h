@@ -3,7 +3,7 @@
 #include <span>
 #include <string_view>
 
-namespace SQLite {
+namespace SQLite {  // NOLINT(readability-identifier-naming): as the library has it
 class Database;
 }
 
