@@ -79,7 +79,7 @@ void add_explain(CLI::App& app, const Choose& choose) {
         ->type_name("SEGMENT");
     command
         ->add_option("--action", arguments->action,
-                     "What can be done; one in full: best, open_part, ...")
+                     "What can be done; in full: best, open_part, ...")
         ->type_name("ACTION");
     add_format_option(*command, arguments->format, "text, or json for programs", {"text", "json"});
     add_out_option(*command, arguments->out);

@@ -44,8 +44,7 @@ int run(const PlanArguments& arguments) {
 }  // namespace
 
 void add_plan(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand(
-        "plan", "Plan what to inspect, recoat, renew or replace, in which window");
+    auto* command = app.add_subcommand("plan", "Plan the work on each segment, window by window");
     auto arguments = std::make_shared<PlanArguments>();
     add_plant_options(*command, arguments->plant);
     add_plan_options(*command, arguments->request);

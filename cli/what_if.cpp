@@ -49,8 +49,7 @@ int run(const WhatIfArguments& arguments) {
 }  // namespace
 
 void add_what_if(CLI::App& app, const Choose& choose) {
-    auto* command =
-        app.add_subcommand("what-if", "Rank and plan with other values, without changing a file");
+    auto* command = app.add_subcommand("what-if", "Rank and plan with other values on trial");
     auto arguments = std::make_shared<WhatIfArguments>();
     add_plant_options(*command, arguments->plant);
     command->add_option("--set", arguments->changes, "A value of segments.csv to try; may repeat")

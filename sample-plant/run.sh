@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Builds Lagline and takes it through the sample plant: check, rank, explain.
+# Builds Lagline and takes it through the sample plant: check, rank, explain, plan, report.
 # The plant is invented.  Output goes to sample-plant/out/.
 set -euo pipefail
 
@@ -35,6 +35,11 @@ show forecast "$plant" --top 12
 show matrix "$plant"
 show uncertainty "$plant" --top 20
 show backtest "$plant"
+show plan "$plant" --top 20
+show plan "$plant" --no-curve --format csv --out "$out/plan.csv"
+show plan "$plant" --no-curve --format scope --out "$out/scope.txt"
+show explain "$plant" "$top" --action open_part
+show recoat "$plant" "$top"
 rm -f "$out"/lagline.db*
 show rank "$plant" --top 3 --ledger "$out/lagline.db"
 show rank "$plant" --top 3 --ledger "$out/lagline.db" --at 2032-06-01
@@ -51,6 +56,8 @@ ${bold}What to look at next${plain}
   $out/ranking.json   the same for a program
   $out/forecast.svg   the years ahead of the first segment, for a browser
   $out/matrix.svg     every segment by probability and cost of a leak, with lines of equal risk
+  $out/plan.csv       every segment with what is done, when, for which money
+  $out/scope.txt      scope sheets by window and scaffold group
   $out/report.html    all of it as one page, for a browser
   $out/lagline.db     two stored runs, inputs and rules with them (docs/ledger.md)
   $plant/             the files that went in: change a cell and run again

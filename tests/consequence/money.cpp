@@ -283,7 +283,8 @@ TEST_CASE("a site may go back to the cost of the category") {
     CHECK(told.ok());
     // Tables of the model that is not chosen are idle, not mistaken.
     CHECK(std::ranges::none_of(told.diagnostics(), [](const Diagnostic& each) {
-        return each.subject.find("cost") != std::string::npos ||
+        return each.subject.find("release_cost") != std::string::npos ||
+               each.subject.find("lost_margin") != std::string::npos ||
                each.subject.find("injury") != std::string::npos;
     }));
     const Ranked back{SmallPlant{.segments = {leaking(worked)}}, *loaded.rules};

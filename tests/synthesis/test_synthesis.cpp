@@ -346,7 +346,7 @@ TEST_CASE("turnarounds follow each other and grow with the plant") {
         CHECK(start < end);
         before = end;
     }
-    CHECK(table.rows[0][index_of(TurnaroundField::budget)] == "840000");
+    CHECK(table.rows[0][index_of(TurnaroundField::budget)] == "900000");
     CHECK(table.rows[1][index_of(TurnaroundField::kind)] == "on_stream");
 }
 
