@@ -120,7 +120,7 @@ double FutureLoss::exposed_by(const Course& course, double years) const {
 void FutureLoss::fill_nodes(const Course& course, double until) {
     count_ = 0;
     at_years_[count_++] = course.at_years;
-    for (double date = std::floor(course.at_years) + 1.0; date < until + 1.0; date += 1.0) {
+    for (int date = static_cast<int>(course.at_years) + 1; date < until + 1.0; ++date) {
         at_years_[count_++] = date;
     }
     const double before = exposed_by(course, course.at_years);

@@ -10,7 +10,8 @@ double life_cycle_factor(const MaintenanceSequence& sequence, const LifeCycleTer
     if (!(practical_life_years > 0.0)) return std::numeric_limits<double>::infinity();
     const double round_years = sequence.steps.back().at_lives * practical_life_years;
     double factor = 1.0;
-    for (double start = 0.0; start < terms.horizon_years; start += round_years) {
+    for (int round = 0; round * round_years < terms.horizon_years; ++round) {
+        const double start = round * round_years;
         for (const MaintenanceSequence::Step& step : sequence.steps) {
             const double at_years = start + step.at_lives * practical_life_years;
             if (at_years >= terms.horizon_years) continue;

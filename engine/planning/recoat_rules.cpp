@@ -135,8 +135,8 @@ void take_numbers(const RuleSet& rules, RecoatRules& taken) {
     taken.dew_margin_k = rules.value("dew_point_margin").value();
     const LookupTable& at = rules.lookup("maintenance_at");
     const LookupTable& cost = rules.lookup("maintenance_cost");
-    for (std::uint8_t step = 0; step < taken.sequence.steps.size(); ++step) {
-        taken.sequence.steps[step] = {at.value(step), cost.value(step)};
+    for (std::size_t step = 0; step < taken.sequence.steps.size(); ++step) {
+        taken.sequence.steps[step] = {at.entries[step].value, cost.entries[step].value};
     }
     taken.terms = {rules.value("life_cycle_horizon").value(), rules.value("discount_rate").value()};
     const Vocabulary& service = rules.vocabulary("service");
