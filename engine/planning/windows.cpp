@@ -17,7 +17,8 @@ WorkState state_of(const TurnaroundSheet& sheet, std::size_t row) {
 }
 
 double limit(const TurnaroundSheet& sheet, T field, std::size_t row) {
-    return sheet.has(field, row) ? sheet.numbers(field)[row] : endless;
+    if (!sheet.has(field, row)) return endless;
+    return sheet.numbers(field)[row];
 }
 
 }  // namespace
