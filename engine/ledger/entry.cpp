@@ -14,7 +14,11 @@ std::string head_of(const ChainLink& chain) {
 
 }  // namespace
 
-std::string first_previous() { return std::string(64, '0'); }
+std::string first_previous() {
+    std::string zeros;
+    zeros.resize(64, '0');
+    return zeros;
+}
 
 std::string manifest_of(const RunEntry& run) {
     std::string text = head_of(run.chain) + "run " + std::to_string(run.number) + "\nkind " +

@@ -163,9 +163,9 @@ class Newborn {
         ::umask(mask);
         const bool on_disk = fd >= 0 && ::fchmod(fd, 0666U & ~mask) == 0 && ::fsync(fd) == 0;
         if (!on_disk) {
-            const LedgerFault fault = cannot_start(path, reason());
+            const std::string why = reason();  // before close() can change it
             if (fd >= 0) ::close(fd);
-            throw fault;
+            throw cannot_start(path, why);
         }
         ::close(fd);
         if (::link(name_.c_str(), path.c_str()) != 0 && errno != EEXIST) {

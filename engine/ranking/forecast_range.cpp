@@ -95,9 +95,9 @@ class RangeSampling {
     }
 
     static void describe(std::span<double> samples, std::vector<ProbabilityRange>& ranges) {
-        const auto refused =
-            std::ranges::partition(samples, [](double each) { return std::isfinite(each); });
-        const std::span<double> counted = samples.first(samples.size() - refused.size());
+        const auto refused = std::partition(samples.begin(), samples.end(),
+                                            [](double each) { return std::isfinite(each); });
+        const auto counted = samples.first(static_cast<std::size_t>(refused - samples.begin()));
         if (counted.empty()) return;
         std::ranges::sort(counted);
         const auto quantile = [&](double p) {
