@@ -126,11 +126,12 @@ std::string PlanSections::does_not_fit() const {
     if (plan_.solution.status != SolveStatus::overrun || found.empty()) return "";
     std::string text = title("The compulsory work does not fit");
     for (const Overrun& overrun : found) {
-        text += wrapped("  " + limit_text({overrun.window, overrun.craft}) + ": " +
+        text += "  " +
+                wrapped(limit_text({overrun.window, overrun.craft}) + ": " +
                             grouped(std::ceil(overrun.by)) +
                             (overrun.craft ? " h" : " " + plant_.description.currency) +
                             " more than there is",
-                        style_.width, 4) +
+                        style_.width - 2, 4) +
                 "\n";
     }
     return text +

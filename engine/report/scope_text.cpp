@@ -80,10 +80,10 @@ class ScopeSheets {
         for (const std::size_t row : rows) text += write_segment(row, warnings) + "\n";
         text += "  Cautions\n";
         for (const std::string& warning : warnings) {
-            text += wrapped("  - " + warning, style_.width, 4) + "\n";
+            text += "  " + wrapped("- " + warning, style_.width - 2, 4) + "\n";
         }
         for (const std::string_view warning : field_cautions) {
-            text += wrapped("  - " + std::string{warning}, style_.width, 4) + "\n";
+            text += "  " + wrapped("- " + std::string{warning}, style_.width - 2, 4) + "\n";
         }
         return text + "\n";
     }
@@ -112,7 +112,7 @@ class ScopeSheets {
                            "\n";
         const auto line = [&](const std::string& what, const std::string& value) {
             if (value.empty()) return;
-            text += wrapped("      " + what + ": " + value, style_.width, 8) + "\n";
+            text += "      " + wrapped(what + ": " + value, style_.width - 6, 8) + "\n";
         };
         line("look first at", hot_spots(row));
         line("inspection", inspection(study));
