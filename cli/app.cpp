@@ -1,5 +1,6 @@
 #include "cli/app.h"
 
+#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <exception>
 #include <iostream>
@@ -52,29 +53,31 @@ App::App() : parser_(std::make_unique<CLI::App>(about, "lagline")) {
     parser_->set_version_flag("--version", std::string{"lagline "} + LAGLINE_VERSION);
     parser_->footer(footer);
     parser_->get_formatter()->column_width(30);
-    const Choose choose = [this](std::function<int()> action) { chosen_ = std::move(action); };
-    add_new(*parser_, choose);
-    add_check(*parser_, choose);
-    add_rank(*parser_, choose);
-    add_uncertainty(*parser_, choose);
-    add_explain(*parser_, choose);
-    add_forecast(*parser_, choose);
-    add_matrix(*parser_, choose);
-    add_report(*parser_, choose);
-    add_backtest(*parser_, choose);
-    add_pool(*parser_, choose);
-    add_plan(*parser_, choose);
-    add_what_if(*parser_, choose);
-    add_recoat(*parser_, choose);
-    add_rules(*parser_, choose);
-    add_runs(*parser_, choose);
-    add_show(*parser_, choose);
-    add_sign(*parser_, choose);
-    add_verify(*parser_, choose);
-    add_compare(*parser_, choose);
-    add_synthesise(*parser_, choose);
-    add_dictionary(*parser_, choose);
+    Command program{*parser_, chosen_};
+    add_new(program);
+    add_check(program);
+    add_rank(program);
+    add_uncertainty(program);
+    add_explain(program);
+    add_forecast(program);
+    add_matrix(program);
+    add_report(program);
+    add_backtest(program);
+    add_pool(program);
+    add_plan(program);
+    add_what_if(program);
+    add_recoat(program);
+    add_rules(program);
+    add_runs(program);
+    add_show(program);
+    add_sign(program);
+    add_verify(program);
+    add_compare(program);
+    add_synthesise(program);
+    add_dictionary(program);
 }
+
+App::~App() = default;
 
 int App::run(int argc, const char* const* argv) {
     if (refuse_unknown_command(*parser_, argc, argv)) return wrong_use;

@@ -1,10 +1,10 @@
 #pragma once
 
-#include <CLI/CLI.hpp>
 #include <functional>
 #include <memory>
 #include <string>
-#include <vector>
+
+#include "cli/command.h"
 
 namespace lagline::cli {
 
@@ -21,6 +21,9 @@ enum ExitCode : int {
 class App {
   public:
     App();
+    ~App();
+    App(const App&) = delete;
+    App& operator=(const App&) = delete;
     /// Parses and runs.  @return an ExitCode
     int run(int argc, const char* const* argv);
     /// Every command with its help, as the manual page docs/commands.md.
@@ -31,30 +34,27 @@ class App {
     std::function<int()> chosen_;
 };
 
-/// Sets what run() will do when the command is parsed.
-using Choose = std::function<void(std::function<int()>)>;
-
 // One function per command, each in a file of its own.
-void add_new(CLI::App& app, const Choose& choose);
-void add_check(CLI::App& app, const Choose& choose);
-void add_rank(CLI::App& app, const Choose& choose);
-void add_uncertainty(CLI::App& app, const Choose& choose);
-void add_explain(CLI::App& app, const Choose& choose);
-void add_forecast(CLI::App& app, const Choose& choose);
-void add_matrix(CLI::App& app, const Choose& choose);
-void add_report(CLI::App& app, const Choose& choose);
-void add_backtest(CLI::App& app, const Choose& choose);
-void add_pool(CLI::App& app, const Choose& choose);
-void add_plan(CLI::App& app, const Choose& choose);
-void add_what_if(CLI::App& app, const Choose& choose);
-void add_recoat(CLI::App& app, const Choose& choose);
-void add_rules(CLI::App& app, const Choose& choose);
-void add_runs(CLI::App& app, const Choose& choose);
-void add_show(CLI::App& app, const Choose& choose);
-void add_sign(CLI::App& app, const Choose& choose);
-void add_verify(CLI::App& app, const Choose& choose);
-void add_compare(CLI::App& app, const Choose& choose);
-void add_synthesise(CLI::App& app, const Choose& choose);
-void add_dictionary(CLI::App& app, const Choose& choose);
+void add_new(Command& program);
+void add_check(Command& program);
+void add_rank(Command& program);
+void add_uncertainty(Command& program);
+void add_explain(Command& program);
+void add_forecast(Command& program);
+void add_matrix(Command& program);
+void add_report(Command& program);
+void add_backtest(Command& program);
+void add_pool(Command& program);
+void add_plan(Command& program);
+void add_what_if(Command& program);
+void add_recoat(Command& program);
+void add_rules(Command& program);
+void add_runs(Command& program);
+void add_show(Command& program);
+void add_sign(Command& program);
+void add_verify(Command& program);
+void add_compare(Command& program);
+void add_synthesise(Command& program);
+void add_dictionary(Command& program);
 
 }  // namespace lagline::cli

@@ -51,24 +51,24 @@ int run(const BacktestArguments& arguments) {
 
 }  // namespace
 
-void add_backtest(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand("backtest", "Hold past rankings against later findings");
+void add_backtest(Command& program) {
+    Command command = program.add_command("backtest", "Hold past rankings against later findings");
     auto arguments = std::make_shared<BacktestArguments>();
-    add_plant_options(*command, arguments->plant, RankedAt::today);
-    command->add_option("--at", arguments->at, "Past date to rank at, or several; else chosen")
-        ->type_name("DATE")
-        ->check(a_day());
-    command->add_option("--within", arguments->within_years, "Years after the date to look through")
-        ->type_name("YEARS")
-        ->check(CLI::Range(1, longest_window_years).description(""))
-        ->capture_default_str();
-    command->add_option("--mechanism", arguments->mechanism, "wall_loss or stress_cracking")
-        ->check(CLI::IsMember({"wall_loss", "stress_cracking"}))
-        ->capture_default_str();
-    add_format_option(*command, arguments->format, "table, csv, json or svg",
+    add_plant_options(command, arguments->plant, RankedAt::today);
+    command.option("--at", &arguments->at, "Past date to rank at, or several; else chosen")
+        .value_name("DATE")
+        .day();
+    command.option("--within", &arguments->within_years, "Years after the date to look through")
+        .value_name("YEARS")
+        .whole_between(1, longest_window_years)
+        .shows_default();
+    command.option("--mechanism", &arguments->mechanism, "wall_loss or stress_cracking")
+        .one_of({"wall_loss", "stress_cracking"})
+        .shows_default();
+    add_format_option(command, arguments->format, "table, csv, json or svg",
                       {"table", "csv", "json", "svg"});
-    add_out_option(*command, arguments->out);
-    command->footer(
+    add_out_option(command, arguments->out);
+    command.footer(
         "The plant is ranked as of past dates, each time only by what was known then,\n"
         "and the order is compared with what the first telling inspection of each\n"
         "segment found in the years after. The same is done for two naive orders: by\n"
@@ -80,7 +80,7 @@ void add_backtest(CLI::App& app, const Choose& choose) {
         "  lagline backtest my-plant\n"
         "  lagline backtest my-plant --at 2012-01-01 --at 2017-01-01 --within 4\n"
         "  lagline backtest my-plant --format svg --out backtest.svg");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

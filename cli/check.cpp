@@ -48,20 +48,20 @@ int run(const CheckArguments& arguments) {
 
 }  // namespace
 
-void add_check(CLI::App& app, const Choose& choose) {
-    auto* command =
-        app.add_subcommand("check", "Say all that is wrong with a plant, then its gaps");
+void add_check(Command& program) {
+    Command command =
+        program.add_command("check", "Say all that is wrong with a plant, then its gaps");
     auto arguments = std::make_shared<CheckArguments>();
-    add_plant_options(*command, arguments->plant);
-    add_format_option(*command, arguments->format, "text, or json for programs", {"text", "json"});
-    command->footer(
+    add_plant_options(command, arguments->plant);
+    add_format_option(command, arguments->format, "text, or json for programs", {"text", "json"});
+    command.footer(
         "Every problem of every file is in the one report: file, line, column, what was\n"
         "found, what was expected, how to mend it. Without errors it goes on to the\n"
         "register of assumptions: which values are missing, in how many segments, and\n"
         "what is taken instead.\n\n"
         "  lagline check my-plant\n"
         "  lagline check my-plant --format json | jq '.report.diagnostics[].code'");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

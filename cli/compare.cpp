@@ -35,27 +35,27 @@ int run(const CompareArguments& arguments) {
 
 }  // namespace
 
-void add_compare(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand("compare", "Say why ranks differ between two stored runs");
+void add_compare(Command& program) {
+    Command command =
+        program.add_command("compare", "Say why ranks differ between two stored runs");
     auto arguments = std::make_shared<CompareArguments>();
-    add_ledger_option(*command, arguments->ledger);
-    add_run_argument(*command, "a", arguments->ledger.run, "The run before")->required();
-    add_run_argument(*command, "b", arguments->b, "The run after")->required();
-    command->add_option("--top", arguments->top, "Changed segments to list, 0 for all")
-        ->type_name("N")
-        ->check(a_count())
-        ->capture_default_str();
-    add_format_option(*command, arguments->format, "table, or json for programs",
-                      {"table", "json"});
-    add_out_option(*command, arguments->out);
-    command->footer(
+    add_ledger_option(command, arguments->ledger);
+    add_run_argument(command, "a", arguments->ledger.run, "The run before").required();
+    add_run_argument(command, "b", arguments->b, "The run after").required();
+    command.option("--top", &arguments->top, "Changed segments to list, 0 for all")
+        .value_name("N")
+        .count()
+        .shows_default();
+    add_format_option(command, arguments->format, "table, or json for programs", {"table", "json"});
+    add_out_option(command, arguments->out);
+    command.footer(
         "Run A is made again with one change of B at a time: the plant's data, the rules,\n"
         "the overrides, the dates. What moves a segment by itself is its cause; what the\n"
         "changes do only together is listed as interaction. A change by another version\n"
         "of Lagline shows where a run made again is not what was stored.\n\n"
         "  lagline compare my-plant 3 4\n"
         "  lagline compare my-plant 3 4 --format json | jq '.changes[0]'");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

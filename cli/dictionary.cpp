@@ -20,19 +20,18 @@ int run(const DictionaryArguments& arguments) {
 
 }  // namespace
 
-void add_dictionary(CLI::App& app, const Choose& choose) {
-    auto* command =
-        app.add_subcommand("dictionary", "Print every column that goes in or comes out");
+void add_dictionary(Command& program) {
+    Command command =
+        program.add_command("dictionary", "Print every column that goes in or comes out");
     auto arguments = std::make_shared<DictionaryArguments>();
-    command->add_option("--rules", arguments->rules, "Rule set whose words are listed")
-        ->type_name("NAME|DIR")
-        ->capture_default_str();
-    command->add_flag("--commands", arguments->commands,
-                      "Print the manual of all commands instead");
-    command->footer(
+    command.option("--rules", &arguments->rules, "Rule set whose words are listed")
+        .value_name("NAME|DIR")
+        .shows_default();
+    command.flag("--commands", arguments->commands, "Print the manual of all commands instead");
+    command.footer(
         "  lagline dictionary > docs/data-dictionary.md\n"
         "  lagline dictionary --commands > docs/commands.md");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

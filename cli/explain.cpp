@@ -70,27 +70,26 @@ int run(const ExplainArguments& arguments) {
 
 }  // namespace
 
-void add_explain(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand("explain", "Show why a segment stands where it does");
+void add_explain(Command& program) {
+    Command command = program.add_command("explain", "Show why a segment stands where it does");
     auto arguments = std::make_shared<ExplainArguments>();
-    add_plant_options(*command, arguments->plant);
-    command->add_option("segment", arguments->segment, "Name of the segment")
-        ->required()
-        ->type_name("SEGMENT");
+    add_plant_options(command, arguments->plant);
+    command.option("segment", &arguments->segment, "Name of the segment")
+        .required()
+        .value_name("SEGMENT");
     command
-        ->add_option("--action", arguments->action,
-                     "What can be done; in full: best, open_part, ...")
-        ->type_name("ACTION");
-    add_format_option(*command, arguments->format, "text, or json for programs", {"text", "json"});
-    add_out_option(*command, arguments->out);
-    command->footer(
+        .option("--action", &arguments->action, "What can be done; in full: best, open_part, ...")
+        .value_name("ACTION");
+    add_format_option(command, arguments->format, "text, or json for programs", {"text", "json"});
+    add_out_option(command, arguments->out);
+    command.footer(
         "Every number is shown with its equation (docs/method.md), the cells it was made\n"
         "of (file, line, column) and the rule entries (file, line, source, basis). They\n"
         "are the numbers of `rank`, read from the same columns.\n\n"
         "  lagline explain my-plant S-0107\n"
         "  lagline explain my-plant S-0107 --action open_part\n"
         "  lagline explain my-plant S-0107 --format json --out S-0107.json");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

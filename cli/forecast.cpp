@@ -87,28 +87,28 @@ int run(const ForecastArguments& arguments) {
 
 }  // namespace
 
-void add_forecast(CLI::App& app, const Choose& choose) {
-    auto* command =
-        app.add_subcommand("forecast", "Show the years ahead, and when segments are due");
+void add_forecast(Command& program) {
+    Command command =
+        program.add_command("forecast", "Show the years ahead, and when segments are due");
     auto arguments = std::make_shared<ForecastArguments>();
-    add_plant_options(*command, arguments->plant);
+    add_plant_options(command, arguments->plant);
     command
-        ->add_option("segments", arguments->segments,
-                     "Segments to look at; else the first of the ranking")
-        ->type_name("SEGMENT");
-    command->add_option("--top", arguments->top, "Ranks to look at without SEGMENT, 0 for all")
-        ->type_name("N")
-        ->check(a_count())
-        ->capture_default_str();
+        .option("segments", &arguments->segments,
+                "Segments to look at; else the first of the ranking")
+        .value_name("SEGMENT");
+    command.option("--top", &arguments->top, "Ranks to look at without SEGMENT, 0 for all")
+        .value_name("N")
+        .count()
+        .shows_default();
     constexpr int most_years = 100;
-    command->add_option("--years", arguments->years, "Years to look ahead from today")
-        ->type_name("N")
-        ->check(CLI::Range(1, most_years).description(""))
-        ->capture_default_str();
-    add_format_option(*command, arguments->format, "table, csv, json or svg (a picture)",
+    command.option("--years", &arguments->years, "Years to look ahead from today")
+        .value_name("N")
+        .whole_between(1, most_years)
+        .shows_default();
+    add_format_option(command, arguments->format, "table, csv, json or svg (a picture)",
                       {"table", "csv", "json", "svg"});
-    add_out_option(*command, arguments->out);
-    command->footer(
+    add_out_option(command, arguments->out);
+    command.footer(
         "The state of each segment today and on the same day of each year after it, if\n"
         "nothing is done: damage factor, probability of a leak, risk, expected wall,\n"
         "chance that it is below the minimum. Between two of these days the curves run\n"
@@ -118,7 +118,7 @@ void add_forecast(CLI::App& app, const Choose& choose) {
         "  lagline forecast my-plant S-0107 --years 30\n"
         "  lagline forecast my-plant S-0107 S-0108 --format svg --out curves.svg\n"
         "  lagline forecast my-plant --top 0 --format csv --out curves.csv");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

@@ -38,25 +38,25 @@ int run(const MatrixArguments& arguments) {
 
 }  // namespace
 
-void add_matrix(CLI::App& app, const Choose& choose) {
-    auto* command =
-        app.add_subcommand("matrix", "Count the segments in each cell of the risk matrix");
+void add_matrix(Command& program) {
+    Command command =
+        program.add_command("matrix", "Count the segments in each cell of the risk matrix");
     auto arguments = std::make_shared<MatrixArguments>();
-    add_plant_options(*command, arguments->plant);
-    add_format_option(*command, arguments->format, "table, csv, json or svg",
+    add_plant_options(command, arguments->plant);
+    add_format_option(command, arguments->format, "table, csv, json or svg",
                       {"table", "csv", "json", "svg"});
-    command->add_option("--worst", arguments->worst, "Segments to name, by cell")
-        ->type_name("N")
-        ->check(a_count())
-        ->capture_default_str();
-    add_out_option(*command, arguments->out);
-    command->footer(
+    command.option("--worst", &arguments->worst, "Segments to name, by cell")
+        .value_name("N")
+        .count()
+        .shows_default();
+    add_out_option(command, arguments->out);
+    command.footer(
         "The limits of the categories and the bands of the cells come from the rules; a\n"
         "site sets its own in an overlay. svg draws probability against cost of a leak\n"
         "with lines of equal risk and the criteria of plant.yaml.\n\n"
         "  lagline matrix my-plant\n"
         "  lagline matrix my-plant --format svg --out matrix.svg");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

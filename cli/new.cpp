@@ -21,14 +21,14 @@ int run(const std::string& folder) {
 
 }  // namespace
 
-void add_new(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand("new", "Start a plant folder with commented templates");
+void add_new(Command& program) {
+    Command command = program.add_command("new", "Start a plant folder with commented templates");
     auto folder = std::make_shared<std::string>();
-    command->add_option("folder", *folder, "Folder to make; must not exist or be empty")
-        ->required()
-        ->type_name("DIR");
-    command->footer("  lagline new my-plant\n  lagline check my-plant");
-    command->callback([choose, folder] { choose([folder] { return run(*folder); }); });
+    command.option("folder", folder.get(), "Folder to make; must not exist or be empty")
+        .required()
+        .value_name("DIR");
+    command.footer("  lagline new my-plant\n  lagline check my-plant");
+    command.runs([folder] { return run(*folder); });
 }
 
 }  // namespace lagline::cli

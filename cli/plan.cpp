@@ -43,19 +43,20 @@ int run(const PlanArguments& arguments) {
 
 }  // namespace
 
-void add_plan(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand("plan", "Plan the work on each segment, window by window");
+void add_plan(Command& program) {
+    Command command =
+        program.add_command("plan", "Plan the work on each segment, window by window");
     auto arguments = std::make_shared<PlanArguments>();
-    add_plant_options(*command, arguments->plant);
-    add_plan_options(*command, arguments->request);
-    command->add_option("--top", arguments->top, "Rows of work to print, 0 for all")
-        ->type_name("N")
-        ->check(a_count())
-        ->capture_default_str();
-    add_format_option(*command, arguments->format, "table, csv, json, or scope sheets",
+    add_plant_options(command, arguments->plant);
+    add_plan_options(command, arguments->request);
+    command.option("--top", &arguments->top, "Rows of work to print, 0 for all")
+        .value_name("N")
+        .count()
+        .shows_default();
+    add_format_option(command, arguments->format, "table, csv, json, or scope sheets",
                       {"table", "csv", "json", "scope"});
-    add_out_option(*command, arguments->out);
-    command->footer(
+    add_out_option(command, arguments->out);
+    command.footer(
         "One way for each segment through the windows of turnarounds.csv that are to come:\n"
         "leave it, or one action in one window. Chosen together, so that work and expected\n"
         "leaks cost least over the years ahead, within budgets and craft hours. A scaffold\n"
@@ -65,7 +66,7 @@ void add_plan(CLI::App& app, const Choose& choose) {
         "  lagline plan my-plant --budget TA-2027=1200000 --budget OS-2028=0\n"
         "  lagline plan my-plant --format csv --out plan.csv\n"
         "  lagline plan my-plant --format scope --out scope.txt");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

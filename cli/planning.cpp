@@ -42,20 +42,20 @@ bool names_windows(const Plant& plant, const std::vector<PlanWindow>& windows,
 
 }  // namespace
 
-void add_plan_options(CLI::App& command, PlanRequest& request, PlanOptionsFor use) {
-    command.add_option("--budget", request.budgets, "Money of a window in place of its budget")
-        ->type_name("WINDOW=AMOUNT")
-        ->check(CLI::Validator{check_budget, "", "budget"});
-    command.add_option("--gap", request.gap, "Part of the cost that may stay unproven")
-        ->type_name("G")
-        ->check(CLI::Range(0.0, 1.0).description(""))
-        ->capture_default_str();
-    command.add_option("--seconds", request.seconds, "Time for the search; then the best so far")
-        ->type_name("S")
-        ->check(CLI::Range(0.1, 86400.0).description(""))
-        ->capture_default_str();
+void add_plan_options(Command& command, PlanRequest& request, PlanOptionsFor use) {
+    command.option("--budget", &request.budgets, "Money of a window in place of its budget")
+        .value_name("WINDOW=AMOUNT")
+        .check(check_budget, "budget");
+    command.option("--gap", &request.gap, "Part of the cost that may stay unproven")
+        .value_name("G")
+        .between(0.0, 1.0)
+        .shows_default();
+    command.option("--seconds", &request.seconds, "Time for the search; then the best so far")
+        .value_name("S")
+        .between(0.1, 86400.0)
+        .shows_default();
     if (use == PlanOptionsFor::trial) return;
-    command.add_flag("!--no-curve", request.curve, "Leave out the plan at other budgets");
+    command.flag("!--no-curve", request.curve, "Leave out the plan at other budgets");
 }
 
 std::optional<Plan> plan_opened(const Opened& opened, const Ranking& ranking,

@@ -18,7 +18,7 @@ struct PlanRequest {
 };
 /// A trial makes two plans and draws no curve.
 enum class PlanOptionsFor { plan, trial };
-void add_plan_options(CLI::App& command, PlanRequest& request,
+void add_plan_options(Command& command, PlanRequest& request,
                       PlanOptionsFor use = PlanOptionsFor::plan);
 
 /// Plans with a progress bar; nothing, and a message, when there is no window to plan for or a

@@ -71,21 +71,21 @@ int run(const PoolArguments& arguments) {
 
 }  // namespace
 
-void add_pool(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand("pool", "Learn rate factors from readings, by group");
+void add_pool(Command& program) {
+    Command command = program.add_command("pool", "Learn rate factors from readings, by group");
     auto arguments = std::make_shared<PoolArguments>();
-    add_plant_options(*command, arguments->plant, RankedAt::today);
-    command->add_option("--by", arguments->by, "Column of segments.csv with the groups")
-        ->type_name("COLUMN")
-        ->capture_default_str();
-    add_format_option(*command, arguments->format, "table, csv or json", {"table", "csv", "json"});
-    add_out_option(*command, arguments->out);
-    command->add_option("--overlay", arguments->overlay, "Rule file to offer, for you to accept")
-        ->type_name("FILE");
-    command->add_option("--take", arguments->take, "Rule file takes the middle or upper end")
-        ->check(CLI::IsMember({"middle", "upper"}))
-        ->capture_default_str();
-    command->footer(
+    add_plant_options(command, arguments->plant, RankedAt::today);
+    command.option("--by", &arguments->by, "Column of segments.csv with the groups")
+        .value_name("COLUMN")
+        .shows_default();
+    add_format_option(command, arguments->format, "table, csv or json", {"table", "csv", "json"});
+    add_out_option(command, arguments->out);
+    command.option("--overlay", &arguments->overlay, "Rule file to offer, for you to accept")
+        .value_name("FILE");
+    command.option("--take", &arguments->take, "Rule file takes the middle or upper end")
+        .one_of({"middle", "upper"})
+        .shows_default();
+    command.footer(
         "For every segment with a reading that counts, the loss that was measured is\n"
         "divided by the loss that the rules expect. The groups' means are drawn towards\n"
         "the mean of all, the more the fewer readings a group has (partial pooling), so\n"
@@ -96,7 +96,7 @@ void add_pool(CLI::App& app, const Choose& choose) {
         "  lagline pool my-plant\n"
         "  lagline pool my-plant --by insulation_type --overlay by-insulation.yaml\n"
         "  lagline pool my-plant --overlay learned-by-unit.yaml --take upper");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

@@ -59,19 +59,18 @@ int run(const RankArguments& arguments) {
 
 }  // namespace
 
-void add_rank(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand("rank", "Rank the segments of a plant by risk");
+void add_rank(Command& program) {
+    Command command = program.add_command("rank", "Rank the segments of a plant by risk");
     auto arguments = std::make_shared<RankArguments>();
-    add_plant_options(*command, arguments->plant);
-    command->add_option("--top", arguments->top, "Rows to print, 0 for all (table: 25, else all)")
-        ->type_name("N")
-        ->check(a_count());
-    add_format_option(*command, arguments->format, "table, csv or json", {"table", "csv", "json"});
-    add_out_option(*command, arguments->out);
-    command->add_flag("--store", arguments->store, "Store the run in lagline.db of the folder");
-    command->add_option("--ledger", arguments->ledger, "Store it in another ledger")
-        ->type_name("FILE");
-    command->footer(
+    add_plant_options(command, arguments->plant);
+    command.option("--top", &arguments->top, "Rows to print, 0 for all (table: 25, else all)")
+        .value_name("N")
+        .count();
+    add_format_option(command, arguments->format, "table, csv or json", {"table", "csv", "json"});
+    add_out_option(command, arguments->out);
+    command.flag("--store", arguments->store, "Store the run in lagline.db of the folder");
+    command.option("--ledger", &arguments->ledger, "Store it in another ledger").value_name("FILE");
+    command.footer(
         "Each segment is ranked by the expected loss a year at the date shown in the\n"
         "first line: the start of the window after the next one of turnarounds.csv, since\n"
         "what is left alone in the next window must last until the one after. --at gives\n"
@@ -83,7 +82,7 @@ void add_rank(CLI::App& app, const Choose& choose) {
         "  lagline rank my-plant --format csv --out ranking.csv\n"
         "  lagline rank my-plant --at 2030-01-01 --format json | jq '.rows[0]'\n"
         "  lagline rank my-plant --store");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

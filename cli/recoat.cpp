@@ -30,23 +30,22 @@ int run(const RecoatArguments& arguments) {
 
 }  // namespace
 
-void add_recoat(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand("recoat", "Specify a new coating for a segment");
+void add_recoat(Command& program) {
+    Command command = program.add_command("recoat", "Specify a new coating for a segment");
     auto arguments = std::make_shared<RecoatArguments>();
-    add_plant_options(*command, arguments->plant);
-    command->add_option("segment", arguments->segment, "Name of the segment")
-        ->required()
-        ->type_name("SEGMENT");
-    add_format_option(*command, arguments->format, "table, or json for programs",
-                      {"table", "json"});
-    add_out_option(*command, arguments->out);
-    command->footer(
+    add_plant_options(command, arguments->plant);
+    command.option("segment", &arguments->segment, "Name of the segment")
+        .required()
+        .value_name("SEGMENT");
+    add_format_option(command, arguments->format, "table, or json for programs", {"table", "json"});
+    add_out_option(command, arguments->out);
+    command.footer(
         "Coating systems that suit steel, service, weather and the preparation that can\n"
         "be had, by life-cycle cost, in a shutdown and on stream; those refused with the\n"
         "reason; quantities, hours and cautions. Method: docs/recoat.md.\n\n"
         "  lagline recoat my-plant S-0107\n"
         "  lagline recoat my-plant S-0107 --format json --out S-0107.json");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

@@ -92,35 +92,34 @@ int run(const ReportArguments& arguments) {
 
 }  // namespace
 
-void add_report(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand("report", "Make a page to look at in a browser");
+void add_report(Command& program) {
+    Command command = program.add_command("report", "Make a page to look at in a browser");
     auto arguments = std::make_shared<ReportArguments>();
-    add_plant_options(*command, arguments->plant);
-    command->add_option("--out", arguments->out, "File to write, whole or not at all")
-        ->required()
-        ->type_name("FILE");
-    command->add_option("--top", arguments->top, "Segments in the page, 0 for all")
-        ->type_name("N")
-        ->check(a_count())
-        ->capture_default_str();
-    command->add_flag("!--no-plan", arguments->plan, "Leave the plan out");
-    command->add_option("--samples", arguments->samples, "Draws, to show how sure ranks are")
-        ->type_name("N")
-        ->check(a_count())
-        ->check(CLI::Range(least_samples, most_samples).description(""));
-    command
-        ->add_option("--top-group", arguments->top_group, "Size of the top group, with --samples")
-        ->type_name("N")
-        ->check(a_count())
-        ->check(CLI::Range(1, 1'000'000'000).description(""))
-        ->capture_default_str();
-    command->footer(
+    add_plant_options(command, arguments->plant);
+    command.option("--out", &arguments->out, "File to write, whole or not at all")
+        .required()
+        .value_name("FILE");
+    command.option("--top", &arguments->top, "Segments in the page, 0 for all")
+        .value_name("N")
+        .count()
+        .shows_default();
+    command.flag("!--no-plan", arguments->plan, "Leave the plan out");
+    command.option("--samples", &arguments->samples, "Draws, to show how sure ranks are")
+        .value_name("N")
+        .count()
+        .whole_between(least_samples, most_samples);
+    command.option("--top-group", &arguments->top_group, "Size of the top group, with --samples")
+        .value_name("N")
+        .count()
+        .whole_between(1, 1'000'000'000)
+        .shows_default();
+    command.footer(
         "One file that holds all it needs and loads nothing: a summary, the ranking to\n"
         "sort and filter, the risk matrix, a plot plan by x and y, the rationale of each\n"
         "segment, assumptions, overrides, recalled values and cautions. It prints to A4.\n\n"
         "  lagline report my-plant --out report.html\n"
         "  lagline report my-plant --samples 256 --out report.html");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

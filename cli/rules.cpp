@@ -82,43 +82,36 @@ int check(const RulesArguments& arguments) {
     return all_ok ? done : checks_failed;
 }
 
-CLI::App* add_part(CLI::App& rules, const Choose& choose, const Shared& arguments,
-                   const std::string& name, const std::string& help,
-                   int (*action)(const RulesArguments&)) {
-    auto* part = rules.add_subcommand(name, help);
-    part->add_option("--rules", arguments->rules, "Rule set: a shipped one, or a folder")
-        ->type_name("NAME|DIR")
-        ->capture_default_str();
-    part->add_option("--plant", arguments->plant, "Plant folder whose overlay is laid on top")
-        ->type_name("DIR");
-    part->callback([choose, arguments, action] {
-        choose([arguments, action] { return action(*arguments); });
-    });
+Command add_part(Command& rules, const Shared& arguments, const std::string& name,
+                 const std::string& help, int (*action)(const RulesArguments&)) {
+    Command part = rules.add_command(name, help);
+    part.option("--rules", &arguments->rules, "Rule set: a shipped one, or a folder")
+        .value_name("NAME|DIR")
+        .shows_default();
+    part.option("--plant", &arguments->plant, "Plant folder whose overlay is laid on top")
+        .value_name("DIR");
+    part.runs([arguments, action] { return action(*arguments); });
     return part;
 }
 
 }  // namespace
 
-void add_rules(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand("rules", "Show and check the rule set");
-    command->require_subcommand(1);
+void add_rules(Command& program) {
+    Command command = program.add_command("rules", "Show and check the rule set");
+    command.needs_command();
     const auto arguments = std::make_shared<RulesArguments>();
-    add_part(*command, choose, arguments, "list",
-             "Every table, the defaults, what an overlay changed",
+    add_part(command, arguments, "list", "Every table, the defaults, what an overlay changed",
              [](const RulesArguments& a) { return show(a, rules_list); });
-    add_part(*command, choose, arguments, "show", "One table, every entry with basis and source",
-             show_table)
-        ->add_option("table", arguments->table, "Name of the table")
-        ->required()
-        ->type_name("TABLE");
-    add_part(*command, choose, arguments, "check", "Run the checks written into the rule files",
-             check);
-    add_part(*command, choose, arguments, "sources", "The documents the values come from",
+    add_part(command, arguments, "show", "One table, every entry with basis and source", show_table)
+        .option("table", &arguments->table, "Name of the table")
+        .required()
+        .value_name("TABLE");
+    add_part(command, arguments, "check", "Run the checks written into the rule files", check);
+    add_part(command, arguments, "sources", "The documents the values come from",
              [](const RulesArguments& a) { return show(a, rules_sources); });
-    add_part(*command, choose, arguments, "recalled",
-             "Values from memory, to check with a licensed copy",
+    add_part(command, arguments, "recalled", "Values from memory, to check with a licensed copy",
              [](const RulesArguments& a) { return show(a, rules_recalled); });
-    command->footer(
+    command.footer(
         "  lagline rules list --plant my-plant     the rules as that plant uses them\n"
         "  lagline rules show base_rate\n"
         "  lagline rules check                     exit code 4 when a check fails");

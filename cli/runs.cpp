@@ -27,18 +27,17 @@ int run(const RunsArguments& arguments) {
 
 }  // namespace
 
-void add_runs(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand("runs", "List the stored runs of a plant");
+void add_runs(Command& program) {
+    Command command = program.add_command("runs", "List the stored runs of a plant");
     auto arguments = std::make_shared<RunsArguments>();
-    add_ledger_option(*command, arguments->ledger);
-    add_format_option(*command, arguments->format, "table, or json for programs",
-                      {"table", "json"});
-    command->footer(
+    add_ledger_option(command, arguments->ledger);
+    add_format_option(command, arguments->format, "table, or json for programs", {"table", "json"});
+    command.footer(
         "Runs are stored by `lagline rank my-plant --store`, whole or not at all, and\n"
         "never changed afterwards.\n\n"
         "  lagline runs my-plant\n"
         "  lagline runs copies/lagline.db --format json | jq '.runs[-1].digest'");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

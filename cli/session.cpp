@@ -39,11 +39,6 @@ Date today() {
     return {static_cast<std::int32_t>(now.time_since_epoch().count())};
 }
 
-std::string check_day(const std::string& text) {
-    const auto date = parse_date(text);
-    return date && date->precise ? "" : "'" + text + "' is not a date as YYYY-MM-DD";
-}
-
 std::optional<fs::path> overlay_of(const std::string& plant_folder) {
     std::error_code ignored;
     const fs::path overlay = fs::path{plant_folder} / "rules";
@@ -84,54 +79,39 @@ LoadOptions load_options(const PlantOptions& options, Progress& progress) {
 
 }  // namespace
 
-CLI::Validator a_count() {
-    const auto check = [](const std::string& text) {
-        const bool digits = !text.empty() && text.find_first_not_of("0123456789") == text.npos;
-        return digits ? std::string{} : "'" + text + "' is not a whole number from 0 on";
-    };
-    return {check, "", "count"};
-}
-
-CLI::Validator a_day() { return {check_day, "", "day"}; }
-
-void add_plant_options(CLI::App& command, PlantOptions& options, RankedAt at) {
-    command.add_option("plant", options.folder, "Plant folder: plant.yaml, segments.csv, ...")
-        ->required()
-        ->type_name("DIR");
-    command.add_option("--rules", options.rules, "Rule set: a shipped one, or a folder")
-        ->type_name("NAME|DIR")
-        ->capture_default_str();
+void add_plant_options(Command& command, PlantOptions& options, RankedAt at) {
+    command.option("plant", &options.folder, "Plant folder: plant.yaml, segments.csv, ...")
+        .required()
+        .value_name("DIR");
+    command.option("--rules", &options.rules, "Rule set: a shipped one, or a folder")
+        .value_name("NAME|DIR")
+        .shows_default();
     options.ranked_today = at == RankedAt::today;
     if (at == RankedAt::asked) {
-        command.add_option("--at", options.at, "Date to rank at; else the window after the next")
-            ->type_name("DATE")
-            ->check(a_day());
+        command.option("--at", &options.at, "Date to rank at; else the window after the next")
+            .value_name("DATE")
+            .day();
     }
-    command.add_option("--today", options.today, "Day that counts as today")
-        ->type_name("DATE")
-        ->check(a_day());
-    command.add_option("--threads", options.threads, "Threads to use; 0 for every core")
-        ->type_name("N")
-        ->check(a_count())
-        ->check(CLI::Range(0U, most_threads).description(""))
-        ->capture_default_str();
-    command
-        .add_option("--block", options.block_rows, "Rows worked on at a time; changes no result")
-        ->type_name("ROWS")
-        ->check(a_count())
-        ->check(CLI::Range(1, 1'000'000'000).description(""))
-        ->capture_default_str();
+    command.option("--today", &options.today, "Day that counts as today").value_name("DATE").day();
+    command.option("--threads", &options.threads, "Threads to use; 0 for every core")
+        .value_name("N")
+        .count()
+        .whole_between(0U, most_threads)
+        .shows_default();
+    command.option("--block", &options.block_rows, "Rows worked on at a time; changes no result")
+        .value_name("ROWS")
+        .count()
+        .whole_between(1, 1'000'000'000)
+        .shows_default();
 }
 
-void add_format_option(CLI::App& command, std::string& format, const std::string& help,
+void add_format_option(Command& command, std::string& format, const std::string& help,
                        const std::vector<std::string>& formats) {
-    command.add_option("--format", format, help)
-        ->check(CLI::IsMember(formats))
-        ->capture_default_str();
+    command.option("--format", &format, help).one_of(formats).shows_default();
 }
 
-void add_out_option(CLI::App& command, std::optional<std::string>& out) {
-    command.add_option("--out", out, "File to write, whole or not at all")->type_name("FILE");
+void add_out_option(Command& command, std::optional<std::string>& out) {
+    command.option("--out", &out, "File to write, whole or not at all").value_name("FILE");
 }
 
 fs::path rules_root() {

@@ -1,12 +1,13 @@
 #pragma once
 
-#include <CLI/CLI.hpp>
 #include <filesystem>
 #include <optional>
 #include <span>
 #include <string>
+#include <vector>
 
 #include "blocks/parallel.h"
+#include "cli/command.h"
 #include "diagnostics/diagnostic.h"
 #include "intake/load_plant.h"
 #include "intake/what_if.h"
@@ -28,19 +29,15 @@ struct PlantOptions {
     std::size_t block_rows = 1024;
     bool ranked_today = false;  ///< read the plant as of today, whatever its windows
 };
-/// A whole number from 0 on: the parser would take -1 for a very large one.
-[[nodiscard]] CLI::Validator a_count();
-/// A day as YYYY-MM-DD.
-[[nodiscard]] CLI::Validator a_day();
 /// Whether a command can be told a date to rank at, or reads the plant as of today.
 enum class RankedAt { asked, today };
-void add_plant_options(CLI::App& command, PlantOptions& options, RankedAt at = RankedAt::asked);
+void add_plant_options(Command& command, PlantOptions& options, RankedAt at = RankedAt::asked);
 
 /// --format, one of `formats`.
-void add_format_option(CLI::App& command, std::string& format, const std::string& help,
+void add_format_option(Command& command, std::string& format, const std::string& help,
                        const std::vector<std::string>& formats);
 /// --out, a file instead of standard output.
-void add_out_option(CLI::App& command, std::optional<std::string>& out);
+void add_out_option(Command& command, std::optional<std::string>& out);
 
 /// A plant and its rules as far as they could be read, and everything found on the way.
 struct Opened {

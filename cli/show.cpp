@@ -48,22 +48,22 @@ int run(const ShowArguments& arguments) {
 
 }  // namespace
 
-void add_show(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand("show", "Show a stored run, or get its files out");
+void add_show(Command& program) {
+    Command command = program.add_command("show", "Show a stored run, or get its files out");
     auto arguments = std::make_shared<ShowArguments>();
-    add_ledger_option(*command, arguments->ledger);
-    add_run_argument(*command, "run", arguments->ledger.run, "Number of the run")->required();
-    add_format_option(*command, arguments->format, "text, or json for programs", {"text", "json"});
-    command->add_option("--extract", arguments->extract, "Folder to write its files into")
-        ->type_name("DIR");
-    command->footer(
+    add_ledger_option(command, arguments->ledger);
+    add_run_argument(command, "run", arguments->ledger.run, "Number of the run").required();
+    add_format_option(command, arguments->format, "text, or json for programs", {"text", "json"});
+    command.option("--extract", &arguments->extract, "Folder to write its files into")
+        .value_name("DIR");
+    command.footer(
         "--extract writes every file of the run, byte for byte, and manifest.txt, whose\n"
         "SHA-256 is the digest of the run. From its 8th line on it is a list for\n"
         "`sha256sum --check`: the run can be checked without Lagline.\n\n"
         "  lagline show my-plant 3\n"
         "  lagline show my-plant 3 --extract run-3\n"
         "  cd run-3 && sha256sum manifest.txt && tail -n +8 manifest.txt | sha256sum -c");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

@@ -30,27 +30,25 @@ int run(const SignArguments& arguments) {
 
 }  // namespace
 
-void add_sign(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand("sign", "Put a name and a note to a stored run");
+void add_sign(Command& program) {
+    Command command = program.add_command("sign", "Put a name and a note to a stored run");
     auto arguments = std::make_shared<SignArguments>();
-    add_ledger_option(*command, arguments->ledger);
-    add_run_argument(*command, "run", arguments->ledger.run, "Number of the run")->required();
-    command->add_option("--as", arguments->said.name, "Name of who signs")
-        ->required()
-        ->type_name("NAME");
-    command->add_option("--role", arguments->said.role, "In which role")
-        ->required()
-        ->type_name("ROLE");
-    command->add_option("--note", arguments->said.note, "What is said about the run, one line")
-        ->required()
-        ->type_name("TEXT");
-    command->footer(
+    add_ledger_option(command, arguments->ledger);
+    add_run_argument(command, "run", arguments->ledger.run, "Number of the run").required();
+    command.option("--as", &arguments->said.name, "Name of who signs")
+        .required()
+        .value_name("NAME");
+    command.option("--role", &arguments->said.role, "In which role").required().value_name("ROLE");
+    command.option("--note", &arguments->said.note, "What is said about the run, one line")
+        .required()
+        .value_name("TEXT");
+    command.footer(
         "The signature is appended and chained like a run; it cannot be taken back, only\n"
         "followed by another. It is a record, not proof of identity: anybody who may\n"
         "write the ledger can type any name.\n\n"
         "  lagline sign my-plant 3 --as \"A. Engineer\" --role \"integrity engineer\" \\\n"
         "      --note \"basis of the scope of TA-2027\"");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

@@ -61,15 +61,15 @@ bool same_results(std::vector<StoredFile> a, std::vector<StoredFile> b) {
 
 }  // namespace
 
-void add_ledger_option(CLI::App& command, LedgerOptions& options) {
-    command.add_option("ledger", options.given, "Plant folder with its lagline.db, or the file")
-        ->required()
-        ->type_name("DIR|FILE");
+void add_ledger_option(Command& command, LedgerOptions& options) {
+    command.option("ledger", &options.given, "Plant folder with its lagline.db, or the file")
+        .required()
+        .value_name("DIR|FILE");
 }
 
-CLI::Option* add_run_argument(CLI::App& command, const std::string& name, std::int64_t& run,
-                              const std::string& help) {
-    return command.add_option(name, run, help)->check(a_count())->type_name("RUN");
+Option add_run_argument(Command& command, const std::string& name, std::int64_t& run,
+                        const std::string& help) {
+    return command.option(name, &run, help).count().value_name("RUN");
 }
 
 int tell(const LedgerFault& fault) {

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <CLI/CLI.hpp>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -17,10 +16,10 @@ struct LedgerOptions {
     std::int64_t run = 0;
     [[nodiscard]] std::filesystem::path file() const { return ledger_at(given); }
 };
-void add_ledger_option(CLI::App& command, LedgerOptions& options);
+void add_ledger_option(Command& command, LedgerOptions& options);
 /// The argument RUN.
-CLI::Option* add_run_argument(CLI::App& command, const std::string& name, std::int64_t& run,
-                              const std::string& help);
+Option add_run_argument(Command& command, const std::string& name, std::int64_t& run,
+                        const std::string& help);
 
 /// Prints what is wrong with a ledger.  @return an ExitCode
 [[nodiscard]] int tell(const LedgerFault& fault);

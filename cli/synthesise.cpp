@@ -33,31 +33,31 @@ int run(const SynthesiseArguments& arguments) {
 
 }  // namespace
 
-void add_synthesise(CLI::App& app, const Choose& choose) {
-    auto* command =
-        app.add_subcommand("synthesise", "Make an invented plant, for trials and timing");
+void add_synthesise(Command& program) {
+    Command command =
+        program.add_command("synthesise", "Make an invented plant, for trials and timing");
     auto arguments = std::make_shared<SynthesiseArguments>();
-    command->add_option("folder", arguments->folder, "Folder to make; must not exist or be empty")
-        ->required()
-        ->type_name("DIR");
-    command->add_option("--segments", arguments->options.segments, "How many segments")
-        ->type_name("N")
-        ->check(CLI::Range(1, 20'000'000).description(""))
-        ->capture_default_str();
+    command.option("folder", &arguments->folder, "Folder to make; must not exist or be empty")
+        .required()
+        .value_name("DIR");
+    command.option("--segments", &arguments->options.segments, "How many segments")
+        .value_name("N")
+        .whole_between(1, 20'000'000)
+        .shows_default();
     command
-        ->add_option("--inspections", arguments->options.inspections,
-                     "How many inspections; 0: 1.5 times the segments")
-        ->type_name("M")
-        ->check(a_count())
-        ->capture_default_str();
-    command->add_option("--seed", arguments->options.seed, "Same seed, same bytes")
-        ->type_name("S")
-        ->check(a_count())
-        ->capture_default_str();
-    command->footer(
+        .option("--inspections", &arguments->options.inspections,
+                "How many inspections; 0: 1.5 times the segments")
+        .value_name("M")
+        .count()
+        .shows_default();
+    command.option("--seed", &arguments->options.seed, "Same seed, same bytes")
+        .value_name("S")
+        .count()
+        .shows_default();
+    command.footer(
         "  lagline synthesise big-plant --segments 100000 --seed 1\n"
         "  lagline rank big-plant --top 20");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

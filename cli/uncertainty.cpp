@@ -53,27 +53,27 @@ int run(const UncertaintyArguments& arguments) {
 
 }  // namespace
 
-void add_uncertainty(CLI::App& app, const Choose& choose) {
-    auto* command =
-        app.add_subcommand("uncertainty", "How sure the ranking is, which gap to fill first");
+void add_uncertainty(Command& program) {
+    Command command =
+        program.add_command("uncertainty", "How sure the ranking is, which gap to fill first");
     auto arguments = std::make_shared<UncertaintyArguments>();
-    add_plant_options(*command, arguments->plant);
-    command->add_option("--samples", arguments->options.samples, "Draws; a power of two is best")
-        ->type_name("N")
-        ->check(a_count())
-        ->check(CLI::Range(least_samples, most_samples).description(""))
-        ->capture_default_str();
-    command->add_option("--top", arguments->options.top, "Size of the top group")
-        ->type_name("N")
-        ->check(a_count())
-        ->check(CLI::Range(1, 1'000'000'000).description(""))
-        ->capture_default_str();
-    command->add_option("--rows", arguments->rows, "Rows to print, 0 for all (table: 20, else all)")
-        ->type_name("N")
-        ->check(a_count());
-    add_format_option(*command, arguments->format, "table, csv or json", {"table", "csv", "json"});
-    add_out_option(*command, arguments->out);
-    command->footer(
+    add_plant_options(command, arguments->plant);
+    command.option("--samples", &arguments->options.samples, "Draws; a power of two is best")
+        .value_name("N")
+        .count()
+        .whole_between(least_samples, most_samples)
+        .shows_default();
+    command.option("--top", &arguments->options.top, "Size of the top group")
+        .value_name("N")
+        .count()
+        .whole_between(1, 1'000'000'000)
+        .shows_default();
+    command.option("--rows", &arguments->rows, "Rows to print, 0 for all (table: 20, else all)")
+        .value_name("N")
+        .count();
+    add_format_option(command, arguments->format, "table, csv or json", {"table", "csv", "json"});
+    add_out_option(command, arguments->out);
+    command.footer(
         "The ranking takes one value for each thing that is not known. This command draws\n"
         "such values instead, from what the rules say may stand there (`lagline rules\n"
         "list`), ranks the plant each time, and shows for each segment the chance of\n"
@@ -82,7 +82,7 @@ void add_uncertainty(CLI::App& app, const Choose& choose) {
         "  lagline uncertainty my-plant --top 50\n"
         "  lagline uncertainty my-plant --samples 1024 --format csv --out sure.csv\n"
         "  lagline uncertainty my-plant --format json | jq '.find_first[0]'");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

@@ -53,21 +53,21 @@ int run(const VerifyArguments& arguments) {
 
 }  // namespace
 
-void add_verify(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand("verify", "Check a ledger and make its runs again");
+void add_verify(Command& program) {
+    Command command = program.add_command("verify", "Check a ledger and make its runs again");
     auto arguments = std::make_shared<VerifyArguments>();
-    add_ledger_option(*command, arguments->ledger);
-    add_run_argument(*command, "run", arguments->ledger.run, "Run to make again; else every one");
-    command->add_flag("--digests-only", arguments->digests_only, "Make no run again");
-    add_format_option(*command, arguments->format, "text, or json for programs", {"text", "json"});
-    command->footer(
+    add_ledger_option(command, arguments->ledger);
+    add_run_argument(command, "run", arguments->ledger.run, "Run to make again; else every one");
+    command.flag("--digests-only", arguments->digests_only, "Make no run again");
+    add_format_option(command, arguments->format, "text, or json for programs", {"text", "json"});
+    command.footer(
         "Checks the pages of the ledger, the digest of every stored file, run and\n"
         "signature, and the chain. Then each run is made again in a temporary folder from\n"
         "what the ledger holds, rules too, and its results are compared byte for byte.\n"
         "The plant's files are not looked at. Exit code 4 when anything is not as stored.\n\n"
         "  lagline verify my-plant\n"
         "  lagline verify copies/lagline.db 3");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli

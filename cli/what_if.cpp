@@ -48,27 +48,27 @@ int run(const WhatIfArguments& arguments) {
 
 }  // namespace
 
-void add_what_if(CLI::App& app, const Choose& choose) {
-    auto* command = app.add_subcommand("what-if", "Rank and plan with other values on trial");
+void add_what_if(Command& program) {
+    Command command = program.add_command("what-if", "Rank and plan with other values on trial");
     auto arguments = std::make_shared<WhatIfArguments>();
-    add_plant_options(*command, arguments->plant);
-    command->add_option("--set", arguments->changes, "A value of segments.csv to try; may repeat")
-        ->type_name("SEGMENT.COLUMN=VALUE")
-        ->check(CLI::Validator{check_change, "", "change"});
-    add_plan_options(*command, arguments->request, PlanOptionsFor::trial);
-    command->add_option("--top", arguments->top, "Rows of each list, 0 for all")
-        ->type_name("N")
-        ->check(a_count())
-        ->capture_default_str();
-    add_out_option(*command, arguments->out);
-    command->footer(
+    add_plant_options(command, arguments->plant);
+    command.option("--set", &arguments->changes, "A value of segments.csv to try; may repeat")
+        .value_name("SEGMENT.COLUMN=VALUE")
+        .check(check_change, "change");
+    add_plan_options(command, arguments->request, PlanOptionsFor::trial);
+    command.option("--top", &arguments->top, "Rows of each list, 0 for all")
+        .value_name("N")
+        .count()
+        .shows_default();
+    add_out_option(command, arguments->out);
+    command.footer(
         "Values are read and checked like those of overrides.csv, and stand before them; a\n"
         "number carries its unit. For SEGMENT may stand line:NAME, unit:NAME or all.\n"
         "What changes is shown beside the plant as it is: risk, ranks, work.\n\n"
         "  lagline what-if my-plant --set S-00012.coating_system=none\n"
         "  lagline what-if my-plant --set 'line:L-12.operating_temperature=95 degC'\n"
         "  lagline what-if my-plant --budget TA-2027=2000000");
-    command->callback([choose, arguments] { choose([arguments] { return run(*arguments); }); });
+    command.runs([arguments] { return run(*arguments); });
 }
 
 }  // namespace lagline::cli
