@@ -16,6 +16,12 @@ std::chrono::year_month_day calendar(Date date) {
     return std::chrono::sys_days{std::chrono::days{date.days}};
 }
 
+Date anniversary(std::chrono::year_month_day start, int years) {
+    // sys_days carries 29 February of a common year over to 1 March.
+    const std::chrono::sys_days day{start + std::chrono::years{years}};
+    return {static_cast<std::int32_t>(day.time_since_epoch().count())};
+}
+
 /// `text` as digits only, or nothing.
 std::optional<unsigned> digits(std::string_view text) {
     unsigned value = 0;
@@ -64,20 +70,19 @@ std::string to_string(Date date) {
 double years_between(Date from, Date to) {
     // One rule for both directions: the last anniversary not after `to`, then the part of the year
     // begun.  Within a year it is linear and at an anniversary it is whole, so it never falls.
-    int whole = year_of(to) - year_of(from);
-    if (add_years(from, whole) > to) --whole;
-    const Date begun = add_years(from, whole);
-    const Date next = add_years(from, whole + 1);
+    const auto start = calendar(from);
+    int whole = year_of(to) - static_cast<int>(start.year());
+    Date begun = anniversary(start, whole);
+    Date next = begun;
+    if (begun > to) {
+        begun = anniversary(start, --whole);
+    } else {
+        next = anniversary(start, whole + 1);
+    }
     return whole + static_cast<double>(to.days - begun.days) / (next.days - begun.days);
 }
 
-Date add_years(Date from, int years) {
-    const auto at = calendar(from);
-    const auto moved = at + std::chrono::years{years};
-    // sys_days carries 29 February of a common year over to 1 March.
-    const std::chrono::sys_days day{moved};
-    return {static_cast<std::int32_t>(day.time_since_epoch().count())};
-}
+Date add_years(Date from, int years) { return anniversary(calendar(from), years); }
 
 int year_of(Date date) { return static_cast<int>(calendar(date).year()); }
 

@@ -3,18 +3,19 @@
 namespace lagline {
 namespace {
 
-using Word = Weighted<std::string_view>;
+using WeightedWord = Weighted<std::string_view>;
 
 constexpr std::array<std::string_view, 4> steels{"carbon_steel", "low_alloy_steel",
                                                  "austenitic_stainless", "duplex_stainless"};
 constexpr std::array<std::string_view, 4> services{"continuous", "cyclic", "intermittent", "idle"};
 
-constexpr std::array<Word, 4> drivers(int severe, int moderate, int mild, int dry) {
-    return {Word{"severe", severe}, Word{"moderate", moderate}, Word{"mild", mild},
-            Word{"dry", dry}};
+constexpr std::array<WeightedWord, 4> drivers(int severe, int moderate, int mild, int dry) {
+    return {WeightedWord{"severe", severe}, WeightedWord{"moderate", moderate},
+            WeightedWord{"mild", mild}, WeightedWord{"dry", dry}};
 }
-constexpr std::array<Word, 3> conditions(int below, int average, int above) {
-    return {Word{"below_average", below}, Word{"average", average}, Word{"above_average", above}};
+constexpr std::array<WeightedWord, 3> conditions(int below, int average, int above) {
+    return {WeightedWord{"below_average", below}, WeightedWord{"average", average},
+            WeightedWord{"above_average", above}};
 }
 
 // clang-format off
