@@ -11,8 +11,9 @@ namespace {
 
 const std::string sample = std::string{LAGLINE_SOURCE_DIR} + "/sample-plant/plant";
 
+// A wide gap, for these tests do not look at how good the plan is.
 Ran plan(Arguments more) {
-    Arguments arguments{"plan", sample, "--today", "2026-11-25", "--no-curve"};
+    Arguments arguments{"plan", sample, "--today", "2026-11-25", "--no-curve", "--gap", "0.01"};
     arguments.insert(arguments.end(), more.begin(), more.end());
     return run(arguments);
 }
@@ -42,7 +43,8 @@ TEST_CASE("plan: the CSV has every segment once, and money that adds up with the
 }
 
 TEST_CASE("plan fits 80 columns and tells what is proven, what limits it and what just missed") {
-    const Ran shown = run_on_terminal({"plan", sample, "--today", "2026-11-25", "--no-curve"}, 80);
+    const Ran shown = run_on_terminal(
+        {"plan", sample, "--today", "2026-11-25", "--no-curve", "--gap", "0.01"}, 80);
     REQUIRE(shown.code == 0);
     CHECK(holds(shown.out, "Proven: no plan within"));
     CHECK(holds(shown.out, "What limits the plan"));
@@ -99,11 +101,11 @@ TEST_CASE("explain --action shows every window, the build-up of the cost and the
 
 TEST_CASE("what-if ranks and plans with other values") {
     const Ran tried = run({"what-if", sample, "--today", "2026-11-25", "--set",
-                           "S-00001.operating_temperature=95 degC"});
+                           "S-00001.operating_temperature=95 degC", "--gap", "0.01"});
     REQUIRE(tried.code == 0);
     CHECK(holds(tried.out, "no file is changed"));
     CHECK(holds(tried.out, "S-00001"));
-    const Ran same = run({"what-if", sample, "--today", "2026-11-25"});
+    const Ran same = run({"what-if", sample, "--today", "2026-11-25", "--gap", "0.01"});
     REQUIRE(same.code == 0);
     CHECK(holds(same.out, "No segment has another risk"));
     CHECK(holds(same.out, "No segment is planned otherwise"));

@@ -15,6 +15,7 @@
 #include "commands/program.h"
 #include "ledger/verify.h"
 #include "made_ledger.h"
+#include "support/rounds.h"
 
 namespace lagline {
 namespace {
@@ -103,7 +104,7 @@ std::uintmax_t size_of(const fs::path& file) {
 }
 
 TEST_CASE("killed while storing: every run that was told is there whole, at most one more") {
-    constexpr int trials = 300;
+    constexpr int trials = rounds(300);
     constexpr int trials_per_ledger = 30;
     std::mt19937 random{1};
     int cut = 0;
@@ -142,7 +143,7 @@ TEST_CASE("killed while storing: every run that was told is there whole, at most
 }
 
 TEST_CASE("killed while the ledger is started: it is there whole, or not at all") {
-    constexpr int trials = 60;
+    constexpr int trials = rounds(60);
     std::mt19937 random{2};
     microseconds start{};
     {
@@ -176,7 +177,7 @@ TEST_CASE("killed while the ledger is started: it is there whole, or not at all"
 }
 
 TEST_CASE("`lagline rank --store` killed at random moments") {
-    constexpr int trials = 40;
+    constexpr int trials = rounds(40);
     const StarterPlant plant;
     const Arguments rank{"rank", plant.path(), "--at", fixed_day, "--store"};
     const auto whole = time_of([&] { REQUIRE(run(rank).code == 0); });

@@ -51,6 +51,7 @@ const SamplePlan& sample_plan() {
         if (!loaded.plant) throw std::runtime_error(to_text(loaded.report));
         PlanOptions options;
         options.sweep_points = 5;
+        options.gap = sample_gap;
         options.time_limit_s = 300.0;  // no plan of this size takes that long; a busy machine may
         Planned plan = planned(*loaded.plant, rules, options);
         return SamplePlan{std::move(*loaded.plant), std::move(plan)};

@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "planning/plan.h"
+#include "support/rounds.h"
 #include "support/small_plant.h"
 
 namespace lagline {
@@ -25,6 +26,9 @@ struct Planned {
 
 /// Options without the curve of budgets, which most tests do not read.
 [[nodiscard]] PlanOptions without_curve();
+
+/// How near to the best the plan of the sample plant is proven.
+inline constexpr double sample_gap = under_sanitizers ? 1e-2 : 1e-3;
 
 /// The sample plant as of 2026-11-25, planned once.
 struct SamplePlan {

@@ -20,7 +20,7 @@ TEST_CASE("the optimiser's objective is what the strategies add up to without it
     CHECK(plan.totals.value() ==
           doctest::Approx(plan.solution.objective).epsilon(1e-9));  // sums of doubles
     CHECK(plan.solution.bound <= plan.solution.objective);
-    CHECK(plan.solution.gap <= 1e-3);
+    CHECK(plan.solution.gap <= sample_gap);
     CHECK(plan.left.cost == 0.0);
 }
 
@@ -115,7 +115,7 @@ TEST_CASE("the plan is the same bytes on any number of threads and any block") {
     const SamplePlan& sample = sample_plan();
     const RuleSet& rules = extended_rules();
     PlanOptions options = without_curve();
-    options.gap = 1e-3;
+    options.gap = sample_gap;
     const auto csv = [&](const WorkPlan& work) {
         return plan_csv(sample.plant, rules, planned(sample.plant, rules, options, work).plan);
     };
@@ -132,7 +132,7 @@ TEST_CASE("nothing but the price list is needed: the published rules plan too") 
                    {.at = std::nullopt, .today = make_date(2026, 11, 25), .plan = {}});
     REQUIRE(loaded.plant);
     PlanOptions options = without_curve();
-    options.gap = 1e-3;
+    options.gap = sample_gap;
     const Plan plan = planned(*loaded.plant, rules, options).plan;
     CHECK(plan.totals.treated > 0);
     CHECK(plan.totals.value() < plan.left.value());
