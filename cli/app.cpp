@@ -2,12 +2,14 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <array>
 #include <exception>
 #include <iostream>
 #include <new>
 
 #include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
+#include "report/layout.h"
 
 namespace lagline::cli {
 namespace {
@@ -17,7 +19,7 @@ constexpr const char* about =
     "says why, and shows every number's way from the input cell and the rule to the\n"
     "rank.";
 
-constexpr const char* footer =
+constexpr const char* first_try =
     "A first try:\n"
     "  lagline new my-plant                   a folder with templates to fill in\n"
     "  lagline check my-plant                 everything that is wrong, then the gaps\n"
@@ -26,10 +28,27 @@ constexpr const char* footer =
     "  lagline explain my-plant S-0107        why a segment stands where it does\n"
     "  lagline matrix my-plant                how many stand in each cell\n"
     "  lagline report my-plant --out r.html   all of it as a page for a browser\n"
-    "\n"
-    "Exit codes: 0 done, 1 could not (e.g. disk full), 2 wrong use, 3 errors in the\n"
-    "plant folder or the rules, 4 a check of the rules or of a ledger failed. Results\n"
-    "go to standard output, messages to standard error. NO_COLOR is respected.";
+    "\n";
+
+constexpr std::string_view streams =
+    "Results go to standard output, messages to standard error. NO_COLOR is respected.";
+
+constexpr std::array meanings = {
+    ExitMeaning{done, "done"}, ExitMeaning{failed, "could not (e.g. disk full)"},
+    ExitMeaning{wrong_use, "wrong use"},
+    ExitMeaning{bad_input, "errors in the plant folder or the rules"},
+    ExitMeaning{checks_failed, "a check of the rules or of a ledger failed"}};
+
+constexpr std::size_t help_width = 80;
+
+std::string footer() {
+    std::string codes;
+    for (const ExitMeaning& each : meanings) {
+        codes += (codes.empty() ? "Exit codes: " : ", ") + std::to_string(each.code) + " ";
+        codes += each.meaning;
+    }
+    return first_try + wrapped(codes + ". " + std::string{streams}, help_width, 0);
+}
 
 // The parser would only say that some command is needed.
 bool refuse_unknown_command(const CLI::App& parser, int argc, const char* const* argv) {
@@ -48,10 +67,12 @@ bool refuse_unknown_command(const CLI::App& parser, int argc, const char* const*
 
 }  // namespace
 
+std::span<const ExitMeaning> exit_meanings() { return meanings; }
+
 App::App() : parser_(std::make_unique<CLI::App>(about, "lagline")) {
     parser_->require_subcommand(1);
     parser_->set_version_flag("--version", std::string{"lagline "} + LAGLINE_VERSION);
-    parser_->footer(footer);
+    parser_->footer(footer());
     parser_->get_formatter()->column_width(30);
     Command program{*parser_, chosen_};
     add_new(program);
@@ -111,6 +132,10 @@ std::string App::manual() const {
         }
     }
     return text;
+}
+
+ProgramDescription App::description(const std::vector<std::string>& rule_sets) const {
+    return describe(*parser_, rule_sets);
 }
 
 }  // namespace lagline::cli

@@ -2,9 +2,13 @@
 
 #include <functional>
 #include <memory>
+#include <span>
 #include <string>
+#include <string_view>
+#include <vector>
 
 #include "cli/command.h"
+#include "cli/description.h"
 
 namespace lagline::cli {
 
@@ -17,6 +21,13 @@ enum ExitCode : int {
     checks_failed = 4  ///< a check of the rule set or of a ledger failed
 };
 
+/// The same for people.
+struct ExitMeaning {
+    ExitCode code;
+    std::string_view meaning;
+};
+[[nodiscard]] std::span<const ExitMeaning> exit_meanings();
+
 /// The program: its options and commands.  run() does what was parsed.
 class App {
   public:
@@ -28,6 +39,9 @@ class App {
     int run(int argc, const char* const* argv);
     /// Every command with its help, as the manual page docs/commands.md.
     [[nodiscard]] std::string manual() const;
+    /// Every command with its options, for manual pages and completions.
+    /// @param rule_sets  names of the shipped ones
+    [[nodiscard]] ProgramDescription description(const std::vector<std::string>& rule_sets) const;
 
   private:
     std::unique_ptr<CLI::App> parser_;

@@ -1,4 +1,9 @@
+#include <filesystem>
+#include <iostream>
+
 #include "cli/app.h"
+#include "cli/completion.h"
+#include "cli/man_page.h"
 #include "cli/output.h"
 #include "cli/session.h"
 #include "report/data_dictionary.h"
@@ -6,16 +11,56 @@
 namespace lagline::cli {
 namespace {
 
+namespace fs = std::filesystem;
+
+constexpr Edition edition{LAGLINE_VERSION, LAGLINE_RELEASE_DATE, LAGLINE_SUMMARY};
+
 struct DictionaryArguments {
     std::string rules = "extended";
     bool commands = false;
+    std::string man;
+    std::string completion;
+    std::optional<std::string> out;
+    /// What is asked for in place of the dictionary.
+    [[nodiscard]] int others() const {
+        return (commands ? 1 : 0) + (man.empty() ? 0 : 1) + (completion.empty() ? 0 : 1);
+    }
 };
 
+int write_man_pages(const fs::path& folder) {
+    std::error_code problem;
+    fs::create_directories(folder, problem);
+    if (problem) {
+        std::cerr << "lagline: cannot make the folder " << folder.string() << ": "
+                  << problem.message() << "\n";
+        return failed;
+    }
+    for (const ManPage& page : man_pages(App{}.description({}), edition)) {
+        const int written = deliver(page.text, (folder / page.file).string());
+        if (written != done) return written;
+    }
+    return done;
+}
+
+int write_completion(const DictionaryArguments& arguments) {
+    const ProgramDescription program = App{}.description(shipped_rule_sets());
+    return deliver(
+        arguments.completion == "zsh" ? zsh_completion(program) : bash_completion(program),
+        arguments.out);
+}
+
 int run(const DictionaryArguments& arguments) {
-    if (arguments.commands) return deliver(App{}.manual(), std::nullopt);
+    if (arguments.others() > 1 || (!arguments.man.empty() && arguments.out)) {
+        std::cerr << "lagline: --commands, --man and --completion are each asked for alone; --man "
+                     "takes no --out\n";
+        return wrong_use;
+    }
+    if (!arguments.man.empty()) return write_man_pages(arguments.man);
+    if (!arguments.completion.empty()) return write_completion(arguments);
+    if (arguments.commands) return deliver(App{}.manual(), arguments.out);
     const auto rules = open_rules(arguments.rules, "");
     if (!rules) return bad_input;
-    return deliver(data_dictionary(*rules), std::nullopt);
+    return deliver(data_dictionary(*rules), arguments.out);
 }
 
 }  // namespace
@@ -28,9 +73,16 @@ void add_dictionary(Command& program) {
         .value_name("NAME|DIR")
         .shows_default();
     command.flag("--commands", arguments->commands, "Print the manual of all commands instead");
+    command.option("--man", &arguments->man, "Write manual pages into this folder instead")
+        .value_name("DIR");
+    command.option("--completion", &arguments->completion, "Print completions for a shell instead")
+        .one_of({"bash", "zsh"});
+    add_out_option(command, arguments->out);
     command.footer(
         "  lagline dictionary > docs/data-dictionary.md\n"
-        "  lagline dictionary --commands > docs/commands.md");
+        "  lagline dictionary --commands > docs/commands.md\n"
+        "  lagline dictionary --man man1           lagline.1, lagline-rank.1, ...\n"
+        "  lagline dictionary --completion zsh --out _lagline");
     command.runs([arguments] { return run(*arguments); });
 }
 

@@ -3,6 +3,7 @@
 #include <spdlog/sinks/stdout_sinks.h>
 #include <spdlog/spdlog.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cstdlib>
 #include <iostream>
@@ -119,6 +120,18 @@ fs::path rules_root() {
     std::error_code ignored;
     const fs::path program = fs::read_symlink("/proc/self/exe", ignored);
     return program.parent_path().parent_path() / "share" / "lagline" / "rules";
+}
+
+std::vector<std::string> shipped_rule_sets() {
+    std::vector<std::string> names;
+    std::error_code ignored;
+    for (const fs::directory_entry& each : fs::directory_iterator{rules_root(), ignored}) {
+        if (fs::exists(each.path() / "ruleset.yaml", ignored)) {
+            names.push_back(each.path().filename().string());
+        }
+    }
+    std::ranges::sort(names);
+    return names;
 }
 
 Opened open_plant(const PlantOptions& options) {

@@ -91,4 +91,7 @@ struct OpenedSources {
 /// Folder of the shipped rule sets: $LAGLINE_RULES, else share/lagline/rules beside the program.
 [[nodiscard]] std::filesystem::path rules_root();
 
+/// Names of the rule sets in it, in order.
+[[nodiscard]] std::vector<std::string> shipped_rule_sets();
+
 }  // namespace lagline::cli

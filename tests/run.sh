@@ -58,7 +58,7 @@ build() { cmake --preset "$1" >/dev/null && cmake --build --preset "$1"; }
 format() {
     local formatter
     formatter="$(command -v clang-format-14 || command -v clang-format)"
-    find engine cli tests \( -name '*.h' -o -name '*.cpp' \) -print0 | sort -z |
+    find engine cli tests docs/example \( -name '*.h' -o -name '*.cpp' \) -print0 | sort -z |
         xargs -0 "$formatter" --dry-run -Werror
 }
 

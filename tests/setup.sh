@@ -11,7 +11,7 @@ tools=(g++ cmake ninja)
 if [[ "${1:-}" == tests ]]; then
     # The versions are named: another formatter would format otherwise.
     packages+=(ccache doctest-dev libgsl-dev python3-scipy clang-format-14 clang-tidy-14
-               chromium chromium-driver python3-selenium)
+               chromium chromium-driver python3-selenium dpkg-dev file man-db mandoc zsh)
 fi
 
 installed() {

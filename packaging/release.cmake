@@ -1,0 +1,16 @@
+# The day of this version, as its entry in the changelog has it, in LAGLINE_RELEASE_DATE.
+set(changelog "${CMAKE_CURRENT_LIST_DIR}/debian/changelog")
+set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS "${changelog}")
+file(STRINGS "${changelog}" entry LIMIT_COUNT 1)
+file(STRINGS "${changelog}" signed REGEX "^ -- " LIMIT_COUNT 1)
+if(NOT entry MATCHES "^lagline \\(([^)]+)\\)" OR NOT CMAKE_MATCH_1 STREQUAL PROJECT_VERSION)
+    message(FATAL_ERROR "${changelog} begins with '${entry}', not with version ${PROJECT_VERSION}")
+endif()
+set(months Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec)
+if(NOT signed MATCHES "(.+), ([0-9][0-9]) (...) ([0-9]+) " OR NOT CMAKE_MATCH_3 IN_LIST months)
+    message(FATAL_ERROR "${changelog}: no date in '${signed}'")
+endif()
+list(FIND months "${CMAKE_MATCH_3}" month)
+math(EXPR month "${month} + 101")  # two digits behind a one
+string(SUBSTRING "${month}" 1 2 month)
+set(LAGLINE_RELEASE_DATE "${CMAKE_MATCH_4}-${month}-${CMAKE_MATCH_2}")
