@@ -11,14 +11,8 @@ mkdir -p "$2"
 cache="$(cd "$2" && pwd)"
 tidy="$(command -v clang-tidy-14 || command -v clang-tidy)"
 
-# clang cannot read the precompiled header of g++; every source includes what it needs anyway.
-database="$cache/database"
-mkdir -p "$database"
-sed 's/ -Winvalid-pch -include [^ ]*cmake_pch\.hxx//' "$build/compile_commands.json" \
-    >"$database/compile_commands.json"
-
 settings="$({ "$tidy" --version; cat "$root/.clang-tidy"
-              grep -v '"file"\|"directory"' "$database/compile_commands.json" |
+              grep -v '"file"\|"directory"' "$build/compile_commands.json" |
                   grep -o ' -[DWfOs][^ ]*' | sort -u; } | sha256sum | cut -c1-64)"
 
 # One line a source: the source, then our headers that it includes, as the compiler saw them.
@@ -51,7 +45,7 @@ ours() {
 
 check_one() {
     local source="$1" key="$2" output
-    if output="$("$tidy" --quiet -p "$database" "$root/$source" 2>&1)"; then
+    if output="$("$tidy" --quiet -p "$build" "$root/$source" 2>&1)"; then
         touch "$cache/$key"
     else
         printf '%s\n' "$output" | grep -v '^[0-9]* warnings\? generated\.$'
@@ -59,7 +53,7 @@ check_one() {
     fi
 }
 export -f check_one
-export root database tidy cache
+export root build tidy cache
 
 cd "$root"
 todo=()
