@@ -65,6 +65,7 @@ void take_solution(const PlanProblem& problem, const PlanOptions& options, const
     if (plan.solution.status != SolveStatus::overrun) take_prices(problem, work, plan);
     if (options.sweep_points == 0) return;
     SolveOptions each = solve_options(options, work);
+    each.gap = std::max(options.gap, options.sweep_gap);
     each.time_limit_s =
         std::max(1.0, options.time_limit_s / static_cast<double>(options.sweep_points));
     plan.sweep = budget_sweep(plan, problem, options.sweep_points, each);

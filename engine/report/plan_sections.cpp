@@ -167,7 +167,11 @@ std::string PlanSections::limits() const {
 std::string PlanSections::budget_curve() const {
     if (plan_.sweep.empty()) return "";
     double most = 0.0;
-    for (const BudgetPoint& point : plan_.sweep) most = std::max(most, point.loss);
+    double gap = 0.0;
+    for (const BudgetPoint& point : plan_.sweep) {
+        most = std::max(most, point.loss);
+        if (point.fits) gap = std::max(gap, point.gap);
+    }
     std::vector<TableColumn> columns{{"budgets", true, 0}, {"money", true, 0}, {"spent", true, 0},
                                      {"leaks", true, 0},   {"", false, 0},     {"", false, 0}};
     std::vector<std::vector<std::string>> rows;
@@ -180,7 +184,8 @@ std::string PlanSections::budget_curve() const {
     return title("What the budget buys") + text_table(columns, rows, style_) +
            small(
                "All budgets scaled alike, hours as they are. leaks: present value of what is "
-               "left.") +
+               "left. Each total of work and leaks is within " +
+               short_number(100.0 * gap, 2) + " % of the least.") +
            "\n";
 }
 
