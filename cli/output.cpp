@@ -56,4 +56,17 @@ int deliver(std::string_view text, const std::optional<std::string>& out) {
     return failed;
 }
 
+int deliver(const MadeWorkbook& workbook, const std::optional<std::string>& out) {
+    if (workbook.problem.empty()) return deliver(workbook.bytes, out);
+    std::cerr << "lagline: " << workbook.problem << "; nothing was written\n";
+    return failed;
+}
+
+int refuse_without_out(std::string_view format, const std::optional<std::string>& out) {
+    if (format != workbook_format || out) return done;
+    std::cerr << "lagline: --format xlsx makes a file for a spreadsheet; say which: --out FILE.xlsx"
+              << "\nRun with --help for more information.\n";
+    return wrong_use;
+}
+
 }  // namespace lagline::cli

@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "report/layout.h"
+#include "report/xlsx/xlsx_writer.h"
 
 namespace lagline::cli {
 
@@ -19,5 +20,15 @@ namespace lagline::cli {
 /// Writes a result to the file `out`, or to standard output when there is none.
 /// @return an ExitCode
 [[nodiscard]] int deliver(std::string_view text, const std::optional<std::string>& out);
+
+/// The same for a workbook, which goes to a file.
+[[nodiscard]] int deliver(const MadeWorkbook& workbook, const std::optional<std::string>& out);
+
+/// The word of --format for a workbook.
+inline constexpr std::string_view workbook_format = "xlsx";
+/// Says so when a workbook is asked for without a file: it is not for a terminal.
+/// @return an ExitCode
+[[nodiscard]] int refuse_without_out(std::string_view format,
+                                     const std::optional<std::string>& out);
 
 }  // namespace lagline::cli

@@ -9,6 +9,7 @@
 #include "report/plan_data.h"
 #include "report/plan_text.h"
 #include "report/scope_text.h"
+#include "report/xlsx/result_workbook.h"
 
 namespace lagline::cli {
 namespace {
@@ -33,11 +34,17 @@ std::string as_text(const PlanArguments& arguments, const Opened& opened, const 
 }
 
 int run(const PlanArguments& arguments) {
+    if (const int refused = refuse_without_out(arguments.format, arguments.out); refused != done) {
+        return refused;
+    }
     const auto opened = open_or_report(arguments.plant);
     if (!opened) return bad_input;
     const Ranking ranking = rank_with_outlook(*opened, arguments.plant, 0);
     const auto plan = plan_opened(*opened, ranking, arguments.plant, arguments.request);
     if (!plan) return bad_input;
+    if (arguments.format == workbook_format) {
+        return deliver(plan_xlsx(*opened->plant, *opened->rules, ranking, *plan), arguments.out);
+    }
     return deliver(as_text(arguments, *opened, ranking, *plan), arguments.out);
 }
 
@@ -53,8 +60,8 @@ void add_plan(Command& program) {
         .value_name("N")
         .count()
         .shows_default();
-    add_format_option(command, arguments->format, "table, csv, json, or scope sheets",
-                      {"table", "csv", "json", "scope"});
+    add_format_option(command, arguments->format, "table, csv, json, scope, or xlsx with --out",
+                      {"table", "csv", "json", "scope", "xlsx"});
     add_out_option(command, arguments->out);
     command.footer(
         "One way for each segment through the windows of turnarounds.csv that are to come:\n"
@@ -65,6 +72,7 @@ void add_plan(Command& program) {
         "  lagline plan my-plant\n"
         "  lagline plan my-plant --budget TA-2027=1200000 --budget OS-2028=0\n"
         "  lagline plan my-plant --format csv --out plan.csv\n"
+        "  lagline plan my-plant --format xlsx --out plan.xlsx\n"
         "  lagline plan my-plant --format scope --out scope.txt");
     command.runs([arguments] { return run(*arguments); });
 }

@@ -5,6 +5,7 @@
 #include "report/ranking_csv.h"
 #include "report/ranking_json.h"
 #include "report/ranking_table.h"
+#include "report/xlsx/result_workbook.h"
 
 namespace lagline::cli {
 namespace {
@@ -44,7 +45,18 @@ std::filesystem::path ledger(const RankArguments& arguments) {
     return ledger_at(arguments.ledger.value_or(arguments.plant.folder));
 }
 
+int deliver_ranking(const RankArguments& arguments, const Opened& opened, const Ranking& ranking) {
+    if (arguments.format != workbook_format) {
+        return deliver(as_text(arguments, opened, ranking), arguments.out);
+    }
+    return deliver(ranking_xlsx(*opened.plant, *opened.rules, ranking, rows_wanted(arguments)),
+                   arguments.out);
+}
+
 int run(const RankArguments& arguments) {
+    if (const int refused = refuse_without_out(arguments.format, arguments.out); refused != done) {
+        return refused;
+    }
     const auto opened = open_or_report(arguments.plant);
     if (!opened) return bad_input;
     // What is stored has the due dates of every segment.
@@ -54,7 +66,7 @@ int run(const RankArguments& arguments) {
         const int stored = store(rank_as_run(*opened, arguments.plant, ranking), ledger(arguments));
         if (stored != done) return stored;
     }
-    return deliver(as_text(arguments, *opened, ranking), arguments.out);
+    return deliver_ranking(arguments, *opened, ranking);
 }
 
 }  // namespace
@@ -66,7 +78,8 @@ void add_rank(Command& program) {
     command.option("--top", &arguments->top, "Rows to print, 0 for all (table: 25, else all)")
         .value_name("N")
         .count();
-    add_format_option(command, arguments->format, "table, csv or json", {"table", "csv", "json"});
+    add_format_option(command, arguments->format, "table, csv, json, or xlsx with --out",
+                      {"table", "csv", "json", "xlsx"});
     add_out_option(command, arguments->out);
     command.flag("--store", arguments->store, "Store the run in lagline.db of the folder");
     command.option("--ledger", &arguments->ledger, "Store it in another ledger").value_name("FILE");
@@ -80,6 +93,7 @@ void add_rank(Command& program) {
         "`lagline verify` makes it again and compares (docs/ledger.md).\n\n"
         "  lagline rank my-plant --top 50\n"
         "  lagline rank my-plant --format csv --out ranking.csv\n"
+        "  lagline rank my-plant --format xlsx --out ranking.xlsx\n"
         "  lagline rank my-plant --at 2030-01-01 --format json | jq '.rows[0]'\n"
         "  lagline rank my-plant --store");
     command.runs([arguments] { return run(*arguments); });

@@ -106,6 +106,7 @@ std::string readme() {
         "- `overrides.csv`: an expert's value in place of one in segments.csv, with the reason.\n"
         "- `columns.yaml`: your own headings and words, translated.\n"
         "- `rules/`: may hold an overlay that changes rules, with reasons.\n\n"
+        "In place of a `.csv` file there may be a workbook of the same name (`.xlsx`).\n\n"
         "## Columns of segments.csv\n\n| column | needed | meaning | example "
         "|\n|---|---|---|---|\n";
     for (const FieldInfo& field : segment_fields()) {

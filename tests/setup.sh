@@ -6,11 +6,12 @@
 set -euo pipefail
 
 packages=(g++ cmake ninja-build libeigen3-dev libyaml-cpp-dev rapidjson-dev libcli11-dev libspdlog-dev libboost-dev
-          coinor-libcbc-dev libsqlitecpp-dev libsqlite3-dev libssl-dev zlib1g-dev)
+          coinor-libcbc-dev libsqlitecpp-dev libsqlite3-dev libssl-dev zlib1g-dev
+          libzip-dev libexpat1-dev libxlsxwriter-dev)
 tools=(g++ cmake ninja)
 if [[ "${1:-}" == tests ]]; then
     # The versions are named: another formatter would format otherwise.
-    packages+=(ccache doctest-dev libgsl-dev python3-scipy clang-format-14 clang-tidy-14
+    packages+=(ccache doctest-dev libgsl-dev python3-scipy python3-openpyxl clang-format-14 clang-tidy-14
                chromium chromium-driver python3-selenium dpkg-dev file man-db mandoc zsh)
 fi
 

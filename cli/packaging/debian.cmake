@@ -37,16 +37,16 @@ set(CPACK_DEBIAN_USE_PACKAGE_SECTION science)
 set(CPACK_DEBIAN_USE_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_USE_DESCRIPTION
 "Corrosion under insulation (CUI) thins pipe where nobody can see it. Lagline
-reads line list, inspections and turnarounds of a plant from text files, ranks
-the insulated pipe segments by the risk that CUI makes them leak, shows for
-every number which cell, rule and equation made it, and plans inspection and
-recoating within budgets and craft hours.")
+reads line list, inspections and turnarounds of a plant from text files or
+workbooks, ranks the insulated pipe segments by the risk that CUI makes them
+leak, shows for every number which cell, rule and equation made it, and plans
+inspection and recoating within budgets and craft hours.")
 
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_NAME lagline-dev)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SECTION libdevel)
 string(CONCAT CPACK_DEBIAN_DEVELOPMENT_PACKAGE_DEPENDS "lagline (= ${PROJECT_VERSION}), "
-    "coinor-libcbc-dev, libeigen3-dev (>= 3.4), libsqlite3-dev, libsqlitecpp-dev, libssl-dev, "
-    "libyaml-cpp-dev, zlib1g-dev")
+    "coinor-libcbc-dev, libeigen3-dev (>= 3.4), libexpat1-dev, libsqlite3-dev, libsqlitecpp-dev, "
+    "libssl-dev, libxlsxwriter-dev, libyaml-cpp-dev, libzip-dev, zlib1g-dev")
 set(CPACK_DEBIAN_DEVELOPMENT_DESCRIPTION
 "This package holds headers and static libraries of what the program lagline
 calculates with: reading plant folders and rule sets, ranking by the risk of

@@ -30,6 +30,15 @@ std::string exact_number(double value) {
     return text;
 }
 
+std::string plain_number(double value) {
+    // The longest: 17 digits behind some 323 zeros.
+    std::array<char, 400> digits{};
+    const auto end =
+        std::to_chars(digits.data(), digits.data() + digits.size(), value, std::chars_format::fixed)
+            .ptr;
+    return {digits.data(), end};
+}
+
 std::string short_number(double value, int digits) {
     if (value == 0.0) return "0";
     if (!std::isfinite(value)) return exact_number(value);

@@ -1,9 +1,28 @@
 #include "diagnostics/diagnostic.h"
 
 #include <algorithm>
+#include <tuple>
 #include <utility>
 
 namespace lagline {
+namespace {
+
+// A name that is no plain word stands in quotes, as in a formula: 'line list'!F41.
+std::string sheet_reference(std::string_view sheet) {
+    const auto plain = [](char c) {
+        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+               c == '_';
+    };
+    if (std::ranges::all_of(sheet, plain)) return std::string{sheet};
+    std::string quoted = "'";
+    for (const char c : sheet) {
+        if (c == '\'') quoted += c;
+        quoted += c;
+    }
+    return quoted + "'";
+}
+
+}  // namespace
 
 std::string_view code_of(Problem problem) {
     // No default: with -Wswitch-enum as an error a forgotten entry does not compile.
@@ -90,12 +109,51 @@ std::string_view code_of(Problem problem) {
             return "newer-format";
         case Problem::unknown_run:
             return "unknown-run";
+        case Problem::doubled_file:
+            return "doubled-file";
+        case Problem::damaged_workbook:
+            return "damaged-workbook";
+        case Problem::unreadable_cell:
+            return "unreadable-cell";
+        case Problem::merged_cells:
+            return "merged-cells";
+        case Problem::hidden_cells:
+            return "hidden-cells";
+        case Problem::unknown_sheet:
+            return "unknown-sheet";
     }
     return "unclassified";  // only a value cast from outside the enumeration gets here
 }
 
+std::strong_ordering operator<=>(const Place& a, const Place& b) {
+    return std::tie(a.file, a.sheet, a.line, a.column) <=>
+           std::tie(b.file, b.sheet, b.line, b.column);
+}
+
+std::string column_letters(int column) {
+    std::string letters;
+    for (int left = column; left > 0; left = (left - 1) / 26) {
+        letters.insert(letters.begin(), static_cast<char>('A' + (left - 1) % 26));
+    }
+    return letters;
+}
+
+std::string cell_name(const Place& place) {
+    if (place.sheet.empty() || place.line == 0) return "";
+    return column_letters(place.column) + std::to_string(place.line);
+}
+
+std::string line_text(const Place& place) {
+    return (place.sheet.empty() ? "line " : "row ") + std::to_string(place.line);
+}
+
 std::string to_string(const Place& place) {
     std::string text = place.file;
+    if (!place.sheet.empty()) {
+        text += ':' + sheet_reference(place.sheet);
+        if (place.line != 0) text += '!' + cell_name(place);
+        return text;
+    }
     if (place.line == 0) return text;  // a column alone would read as a line
     text += ':' + std::to_string(place.line);
     if (place.column != 0) text += ':' + std::to_string(place.column);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <compare>
 #include <cstddef>
 #include <cstdint>
 #include <map>
@@ -54,6 +55,12 @@ enum class Problem : std::uint8_t {
     not_stored,
     newer_format,
     unknown_run,
+    doubled_file,
+    damaged_workbook,
+    unreadable_cell,
+    merged_cells,
+    hidden_cells,
+    unknown_sheet,
 };
 
 /// The stable code of a problem, e.g. "unit-mismatch".
@@ -62,17 +69,28 @@ enum class Problem : std::uint8_t {
 /// An error stops the work; a warning is to be read before the result is used.
 enum class Severity : std::uint8_t { error, warning };
 
-/// Where something stands.  Lines and columns count from 1; 0 means the whole file.
+/// Where something stands.  Lines and columns count from 1; 0 means the whole file.  In a sheet of
+/// a workbook the line is the row.
 struct Place {
     std::string file;
     int line = 0;
     int column = 0;
+    std::string sheet = {};  ///< of a workbook
 
-    friend auto operator<=>(const Place&, const Place&) = default;
+    friend bool operator==(const Place&, const Place&) = default;
+    /// By file, sheet, line, column.
+    friend std::strong_ordering operator<=>(const Place& a, const Place& b);
 };
 
-/// "file:line:column", leaving out what is 0.
+/// "file:line:column", leaving out what is 0; in a workbook "file:sheet!F41".
 [[nodiscard]] std::string to_string(const Place& place);
+
+/// "F41", or "41" for a whole row; empty outside a workbook.
+[[nodiscard]] std::string cell_name(const Place& place);
+/// "A" for 1, "XFD" for 16384; empty for 0.
+[[nodiscard]] std::string column_letters(int column);
+/// "line 41", or "row 41" in a workbook.
+[[nodiscard]] std::string line_text(const Place& place);
 
 /// The piece of the input a diagnostic points at: a line (shortened) and the marked part of it.
 struct Excerpt {

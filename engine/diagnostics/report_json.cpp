@@ -44,6 +44,10 @@ void write(Writer& writer, const Diagnostic& diagnostic) {
     member(writer, "file", diagnostic.where.file);
     member(writer, "line", diagnostic.where.line);
     member(writer, "column", diagnostic.where.column);
+    if (!diagnostic.where.sheet.empty()) {
+        member(writer, "sheet", diagnostic.where.sheet);
+        member(writer, "cell", cell_name(diagnostic.where));
+    }
     member(writer, "subject", diagnostic.subject);
     member(writer, "found", diagnostic.found);
     member(writer, "expected", diagnostic.expected);

@@ -17,7 +17,7 @@ struct ColumnMap {
     std::set<std::string, std::less<>> keep;
 };
 
-/// By file name: "segments.csv" -> its map.
+/// By file name: "segments.csv" -> its map, also where the table is a workbook.
 using ColumnMaps = std::map<std::string, ColumnMap, std::less<>>;
 
 }  // namespace lagline

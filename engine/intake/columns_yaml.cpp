@@ -109,6 +109,12 @@ class FileMapReader {
     ColumnMap& into_;
 };
 
+void refuse_second_map(YamlMapReader& maps, const YamlNode& node, std::string_view name,
+                       std::string_view csv) {
+    maps.add(Problem::duplicate_key, node, name, "a second map for the same table",
+             "one of " + std::string{csv} + " and its .xlsx", "join the two maps into one");
+}
+
 }  // namespace
 
 ColumnMaps read_columns_yaml(const std::filesystem::path& path, const RuleSet& rules,
@@ -117,16 +123,24 @@ ColumnMaps read_columns_yaml(const std::filesystem::path& path, const RuleSet& r
     const auto file = read_yaml_file(path, report);
     if (!file) return all;
     YamlMapReader maps{report};
-    const auto read_file = [&](const std::string& name, std::span<const FieldInfo> fields) {
-        return [&maps, &all, &rules, name, fields](const YamlNode& node) {
-            FileMapReader{maps, name, fields, rules, all[name]}.read(node);
-        };
+    std::vector<YamlMapReader::Key> keys;
+    const auto add_table = [&](std::string_view csv, std::string_view xlsx,
+                               std::span<const FieldInfo> fields) {
+        // One table has one map, whatever the form of its file.
+        for (const std::string_view name : {csv, xlsx}) {
+            keys.push_back(
+                {name, [&maps, &all, &rules, csv, name, fields](const YamlNode& node) {
+                     const auto [map, fresh] = all.emplace(csv, ColumnMap{});
+                     if (!fresh) refuse_second_map(maps, node, name, csv);
+                     FileMapReader{maps, std::string{name}, fields, rules, map->second}.read(node);
+                 }});
+        }
     };
-    maps.read_map(file->root, "columns.yaml",
-                  {{"segments.csv", read_file("segments.csv", segment_fields())},
-                   {"inspections.csv", read_file("inspections.csv", inspection_fields())},
-                   {"turnarounds.csv", read_file("turnarounds.csv", turnaround_fields())},
-                   {"overrides.csv", read_file("overrides.csv", override_fields())}});
+    add_table("segments.csv", "segments.xlsx", segment_fields());
+    add_table("inspections.csv", "inspections.xlsx", inspection_fields());
+    add_table("turnarounds.csv", "turnarounds.xlsx", turnaround_fields());
+    add_table("overrides.csv", "overrides.xlsx", override_fields());
+    maps.read_map(file->root, "columns.yaml", keys);
     return all;
 }
 

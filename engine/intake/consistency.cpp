@@ -113,8 +113,8 @@ void check_windows(const TurnaroundSheet& windows, Report& report) {
         if (fresh) continue;
         add_at_cell(report, windows, index_of(T::name), row, Severity::error,
                     Problem::duplicate_key,
-                    "window '" + printable(first->first) + "', which stands already in line " +
-                        std::to_string(windows.row_lines[first->second]),
+                    "window '" + printable(first->first) + "', which stands already in " +
+                        line_text(cell_place(windows, index_of(T::name), first->second)),
                     "each window once", "rename one of the two");
     }
 }

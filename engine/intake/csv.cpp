@@ -93,6 +93,13 @@ void finish_cell(CsvCell& cell, std::string_view rest, std::size_t offset,
                       "put the whole field in quotes and double the quote: \"6\"\"\""});
 }
 
+// In a sheet of a workbook a record stands in a row, whatever lines the text has.
+void use_rows(const SheetGrid& grid, CsvRecords& found) {
+    for (std::size_t i = 0; i < found.lines.size(); ++i) {
+        found.lines[i] = grid.rows[grid.record_at(found.offsets[i])];
+    }
+}
+
 }  // namespace
 
 CsvRecords find_records(const SourceText& source, Report& report) {
@@ -128,6 +135,7 @@ CsvRecords find_records(const SourceText& source, Report& report) {
         line += breaks;
         at = end;
     }
+    if (source.grid) use_rows(*source.grid, found);
     return found;
 }
 

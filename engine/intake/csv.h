@@ -24,7 +24,7 @@ struct CsvCell {
 /// Where the records of a source stand.
 struct CsvRecords {
     std::vector<std::uint64_t> offsets;  ///< first byte of each record
-    std::vector<std::uint32_t> lines;    ///< line of that byte, from 1
+    std::vector<std::uint32_t> lines;    ///< line of that byte, or row of a sheet, from 1
     bool torn = false;                   ///< the last record was lost to an open quote
 };
 

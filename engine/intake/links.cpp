@@ -45,8 +45,8 @@ SegmentIndex index_segments(const SegmentSheet& segments, Report& report) {
         const auto [first, fresh] = index.emplace(name, static_cast<std::uint32_t>(row));
         if (fresh) continue;
         add_at_cell(report, segments, name_field, row, Severity::error, Problem::duplicate_key,
-                    "segment '" + printable(name) + "', which stands already in line " +
-                        std::to_string(segments.row_lines[first->second]),
+                    "segment '" + printable(name) + "', which stands already in " +
+                        line_text(cell_place(segments, name_field, first->second)),
                     "each segment once", "rename one of the two, or remove the row");
     }
     return index;

@@ -9,19 +9,12 @@
 #include "intake/overrides.h"
 #include "intake/rank_date.h"
 #include "intake/sheet_reader.h"
-#include "intake/source_file.h"
+#include "intake/table_files.h"
 
 namespace lagline {
 namespace {
 
 namespace fs = std::filesystem;
-
-// A file that may be missing.  What exists but is no readable file is still reported.
-std::optional<SourceText> read_optional(const fs::path& path, Report& report) {
-    std::error_code ignored;
-    if (!fs::exists(fs::symlink_status(path, ignored))) return std::nullopt;
-    return read_source(path, path.string(), report);
-}
 
 bool is_folder(const fs::path& folder, Report& report) {
     std::error_code error;
@@ -106,11 +99,12 @@ std::optional<PlantSources> read_plant_sources(const fs::path& folder, const Rul
     if (fs::exists(folder / "columns.yaml", ignored)) {
         sources.maps = read_columns_yaml(folder / "columns.yaml", rules, report);
     }
-    const fs::path segments = folder / "segments.csv";
-    sources.segments = read_source(segments, segments.string(), report);
-    sources.inspections = read_optional(folder / "inspections.csv", report);
-    sources.turnarounds = read_optional(folder / "turnarounds.csv", report);
-    sources.overrides = read_optional(folder / "overrides.csv", report);
+    TableFiles tables{folder, report};
+    sources.segments = tables.read("segments", true);
+    sources.inspections = tables.read("inspections", false);
+    sources.turnarounds = tables.read("turnarounds", false);
+    sources.overrides = tables.read("overrides", false);
+    tables.report_unread();
     return sources;
 }
 

@@ -30,7 +30,8 @@ struct [[nodiscard]] LoadedPlant {
 };
 
 /// Reads a plant folder: plant.yaml and segments.csv, which it must have; inspections.csv,
-/// turnarounds.csv, overrides.csv and columns.yaml, which it may have.  All problems of all files
+/// turnarounds.csv, overrides.csv and columns.yaml, which it may have.  Each CSV file may be a
+/// workbook (.xlsx) of the same name instead, or a sheet of plant.xlsx.  All problems of all files
 /// are in the one report.  Cells that are empty take the value derived from other columns, the
 /// default of plant.yaml, or that of the rule set, in this order, and say so in their state.
 LoadedPlant load_plant(const std::filesystem::path& folder, const RuleSet& rules,
@@ -46,7 +47,7 @@ struct PlantSources {
     std::optional<SourceText> turnarounds;
     std::optional<SourceText> overrides;
 };
-/// Reads the files of a plant folder without looking into the CSV files; problems go to `report`.
+/// Reads the files of a plant folder without looking into the tables; problems go to `report`.
 /// Nothing comes back when there is no such folder.
 [[nodiscard]] std::optional<PlantSources> read_plant_sources(const std::filesystem::path& folder,
                                                              const RuleSet& rules, Report& report);

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "diagnostics/text.h"
+#include "intake/source_file.h"
 
 namespace lagline {
 namespace {
@@ -36,17 +37,17 @@ std::string name_of(const Plant& plant, const Window& window) {
 }
 
 void warn_of_one_window(const Plant& plant, const Window& window, Date today, Report& report) {
-    report.add({.severity = Severity::warning,
-                .problem = Problem::missing_value,
-                .where = {plant.turnarounds.source.file,
-                          static_cast<int>(plant.turnarounds.row_lines[window.row]), 1},
-                .subject = "rank date",
-                .found = name_of(plant, window) + " is the only window after " + to_string(today),
-                .expected = "the window after it too: what is left alone in the one must last "
-                            "until the other",
-                .mend = "add the window after " + name_of(plant, window) +
-                        ", or give --at YYYY-MM-DD or rank_date in plant.yaml",
-                .excerpt = {}});
+    report.add(
+        {.severity = Severity::warning,
+         .problem = Problem::missing_value,
+         .where = place_at(plant.turnarounds.source, plant.turnarounds.row_offsets[window.row]),
+         .subject = "rank date",
+         .found = name_of(plant, window) + " is the only window after " + to_string(today),
+         .expected = "the window after it too: what is left alone in the one must last "
+                     "until the other",
+         .mend = "add the window after " + name_of(plant, window) +
+                 ", or give --at YYYY-MM-DD or rank_date in plant.yaml",
+         .excerpt = {}});
 }
 
 }  // namespace

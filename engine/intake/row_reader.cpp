@@ -50,7 +50,7 @@ class RowReader {
         while (cells_.size() > plans_.size() && cells_.back().text.empty()) cells_.pop_back();
         if (cells_.size() == plans_.size()) return true;
         const bool more = cells_.size() > plans_.size();
-        const std::size_t at = more ? cells_[plans_.size()].offset : cells_.back().offset;
+        const std::size_t at = more ? first_too_many().offset : cells_.back().offset;
         add(Problem::csv_field_count, "", at, 1, std::to_string(cells_.size()) + " fields",
             std::to_string(plans_.size()) + " fields, as in the heading",
             more ? "write decimals with a point, put texts that hold a comma in quotes, or "
@@ -58,6 +58,12 @@ class RowReader {
                  : "add the missing fields; an unknown value is an empty field");
         keep_name();
         return false;
+    }
+
+    [[nodiscard]] const CsvCell& first_too_many() const {
+        std::size_t at = plans_.size();
+        while (cells_[at].text.empty()) ++at;  // the last has content
+        return cells_[at];
     }
 
     // The row is refused, but its segment is not unknown to the other files.

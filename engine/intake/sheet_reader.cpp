@@ -54,11 +54,13 @@ class InOrder {
 
 void report_bare(const Sheet& sheet, const ColumnPlan& plan, const BareNumbers& bare,
                  Report& report) {
+    Place first = whole_of(sheet.source);
+    first.line = static_cast<int>(bare.first_line);
     report.add({.problem = Problem::missing_unit,
                 .where = place_at(sheet.source, plan.offset),
                 .subject = std::string{plan.field->key},
                 .found = std::to_string(bare.count) + " number" + (bare.count == 1 ? "" : "s") +
-                         " without a unit, the first in line " + std::to_string(bare.first_line),
+                         " without a unit, the first in " + line_text(first),
                 .expected = "a unit in the heading or in each cell (" +
                             listing(unit_symbols(plan.field->dimension)) + ")",
                 .mend = "write the heading as " +
@@ -114,7 +116,7 @@ void allocate_site_columns(Sheet& sheet, std::size_t columns) {
 void refuse_no_rows(const Sheet& sheet, bool heading, Report& report) {
     report.add(
         {.problem = Problem::empty_file,
-         .where = {sheet.source.file, 0, 0},
+         .where = whole_of(sheet.source),
          .subject = "",
          .found = heading ? "a heading and no rows" : "nothing but blanks and commas",
          .expected = heading ? "a heading and one row a segment" : "a heading and rows",

@@ -89,7 +89,8 @@ bool is_zip(std::string_view bytes) { return bytes.starts_with("PK\x03\x04"); }
 
 void refuse_workbook(Report& report, const std::string& shown) {
     refuse(report, Problem::not_utf8, shown, "a workbook or archive under the name of a text file",
-           "text encoded as UTF-8", "open it in a spreadsheet and export the sheet as CSV UTF-8");
+           "text encoded as UTF-8",
+           "if it is a workbook, give it the name .xlsx; else export the sheet as CSV UTF-8");
 }
 
 // What makes bytes no text, told once; true when there was something.
@@ -103,6 +104,22 @@ bool refuse_no_text(Report& report, const SourceText& source) {
         return true;
     }
     return false;
+}
+
+// The cell of a sheet that a byte belongs to, counted by the commas outside quotes before it.
+Place place_in_sheet(const SourceText& source, std::size_t offset) {
+    const SheetGrid& grid = *source.grid;
+    Place place = whole_of(source);
+    if (grid.offsets.empty()) return place;
+    const std::size_t record = grid.record_at(offset);
+    place.line = static_cast<int>(grid.rows[record]);
+    place.column = 1;
+    bool quoted = false;
+    for (std::size_t at = grid.offsets[record]; at < offset; ++at) {
+        if (source.bytes[at] == '"') quoted = !quoted;
+        if (source.bytes[at] == ',' && !quoted) ++place.column;
+    }
+    return place;
 }
 
 }  // namespace
@@ -131,7 +148,7 @@ std::optional<SourceText> source_from_text(std::string text, const std::string& 
     return source;
 }
 
-std::optional<SourceText> read_source(const std::filesystem::path& path, const std::string& shown,
+std::optional<std::string> read_bytes(const std::filesystem::path& path, const std::string& shown,
                                       Report& report) {
     // The flag keeps a named pipe without a writer from blocking for ever.
     const Descriptor file{::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK)};
@@ -159,12 +176,20 @@ std::optional<SourceText> read_source(const std::filesystem::path& path, const s
                "check the disk and the permissions of the file");
         return std::nullopt;
     }
-    return source_from_text(std::move(text), shown, report);
+    return text;
+}
+
+std::optional<SourceText> read_source(const std::filesystem::path& path, const std::string& shown,
+                                      Report& report) {
+    auto text = read_bytes(path, shown, report);
+    if (!text) return std::nullopt;
+    return source_from_text(std::move(*text), shown, report);
 }
 
 Place place_from(const SourceText& source, std::size_t known_offset, int known_line,
                  std::size_t offset) {
     offset = std::min(offset, source.bytes.size());
+    if (source.grid) return place_in_sheet(source, offset);
     const std::string_view between = source.bytes.substr(known_offset, offset - known_offset);
     const auto breaks = std::ranges::count(between, '\n');
     std::size_t line_start = 0;
@@ -184,6 +209,7 @@ void PlaceFinder::start(std::size_t offset, int line) {
 
 Place PlaceFinder::at(std::size_t offset) {
     offset = std::min(offset, source_->bytes.size());
+    if (source_->grid) return place_in_sheet(*source_, offset);
     if (offset < at_) start(start_, start_line_);
     std::string_view between = source_->bytes.substr(at_, offset - at_);
     if (const auto newline = between.rfind('\n'); newline != std::string_view::npos) {

@@ -9,6 +9,10 @@
 
 namespace lagline {
 
+/// All bytes of a file, or nothing with the reason in `report`: missing, not a file, unreadable.
+[[nodiscard]] std::optional<std::string> read_bytes(const std::filesystem::path& path,
+                                                    const std::string& shown, Report& report);
+
 /// The content of a text file, or nothing with the reason in `report`: missing, not a file,
 /// unreadable, empty, not UTF-8 (first bad byte with line and column), or UTF-16.
 /// A UTF-8 byte-order mark is left off.
@@ -21,7 +25,7 @@ namespace lagline {
 [[nodiscard]] std::optional<SourceText> source_from_text(std::string text, const std::string& shown,
                                                          Report& report);
 
-/// Line and column (code points, from 1) of a byte.
+/// Line and column (code points, from 1) of a byte; in a sheet of a workbook its row and column.
 [[nodiscard]] Place place_at(const SourceText& source, std::size_t offset);
 
 /// Line and column of a byte, counting from a place already known at or before it.

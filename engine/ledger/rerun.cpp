@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <exception>
 
+#include "blocks/scratch_folder.h"
+
 namespace lagline {
 namespace {
 

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cstdlib>
 #include <fstream>
 #include <iterator>
 #include <set>
@@ -101,19 +100,6 @@ void write_files(const std::vector<StoredFile>& files, const fs::path& folder) {
         out.close();
         if (!out) throw std::runtime_error("cannot write " + target.string());
     }
-}
-
-ScratchFolder::ScratchFolder() {
-    std::string name = (fs::temp_directory_path() / "lagline-XXXXXX").string();
-    if (::mkdtemp(name.data()) == nullptr) {
-        throw std::runtime_error("cannot make a temporary folder " + name);
-    }
-    path_ = name;
-}
-
-ScratchFolder::~ScratchFolder() {
-    std::error_code ignored;
-    fs::remove_all(path_, ignored);
 }
 
 }  // namespace lagline

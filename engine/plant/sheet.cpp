@@ -1,5 +1,7 @@
 #include "plant/sheet.h"
 
+#include <algorithm>
+
 namespace lagline {
 
 std::string_view describe(CellState state) {
@@ -22,6 +24,15 @@ std::string_view describe(CellState state) {
             return "rule default";
     }
     return "";
+}
+
+std::size_t SheetGrid::record_at(std::size_t offset) const {
+    const auto after = std::ranges::upper_bound(offsets, offset);
+    return after == offsets.begin() ? 0 : static_cast<std::size_t>(after - offsets.begin()) - 1;
+}
+
+Place whole_of(const SourceText& source) {
+    return {source.file, 0, 0, source.grid ? source.grid->sheet : std::string{}};
 }
 
 void Sheet::allocate(std::size_t field) {

@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "diagnostics/diagnostic.h"
 #include "plant/field.h"
 #include "quantity/date.h"
 
@@ -28,12 +29,25 @@ enum class CellState : std::uint8_t {
     return state >= CellState::imprecise;
 }
 
+/// Where the records of a text stand in the sheet of a workbook that it was made from.
+struct SheetGrid {
+    std::string sheet;                   ///< its name
+    std::vector<std::uint64_t> offsets;  ///< first byte of each record
+    std::vector<std::uint32_t> rows;     ///< row of each record, from 1
+    /// Record that a byte belongs to.
+    [[nodiscard]] std::size_t record_at(std::size_t offset) const;
+};
+
 /// The bytes of an input file; views into it live as long as it does.
 struct SourceText {
     std::string file;        ///< name as shown to people
     std::string_view bytes;  ///< whole content, without a byte-order mark
     std::shared_ptr<const void> owner;
+    std::shared_ptr<const SheetGrid> grid = {};  ///< of a text that was made from a sheet
 };
+
+/// The whole of a source as a place: its file, and the sheet where it is one of a workbook.
+[[nodiscard]] Place whole_of(const SourceText& source);
 
 /// One column.  Only the vector of the field's kind is filled, `states` always; both have one
 /// entry per row, or are empty when the column is absent throughout.
@@ -78,7 +92,7 @@ class Sheet {
     SourceText source;
     bool torn = false;                       ///< rows were lost to a quote that is never closed
     std::vector<std::uint64_t> row_offsets;  ///< byte where each row starts in `source`
-    std::vector<std::uint32_t> row_lines;    ///< line where each row starts, from 1
+    std::vector<std::uint32_t> row_lines;    ///< line, or row of a workbook, from 1
     std::vector<SiteColumn> site_columns;
     /// Owns texts that differ from the source (quotes undone, defaults).
     std::vector<std::shared_ptr<const std::string>> arena;

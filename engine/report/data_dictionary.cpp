@@ -5,7 +5,7 @@
 #include "blocks/number_text.h"
 #include "plant/field.h"
 #include "ranking/ranking.h"
-#include "report/ranking_csv.h"
+#include "report/ranking_rows.h"
 
 namespace lagline {
 namespace {

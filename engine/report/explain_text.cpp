@@ -197,6 +197,8 @@ class ExplanationWriter {
             return;
         }
         std::vector<std::vector<std::string>> rows;
+        const bool in_workbook =
+            !told_.inspections.empty() && !told_.inspections.front().place.sheet.empty();
         for (const ExplainedInspection& each : told_.inspections) {
             rows.push_back(
                 {to_string(each.date), each.technique, short_number(each.coverage_percent, 3),
@@ -211,7 +213,7 @@ class ExplanationWriter {
                              {"eff.", false, 0},
                              {"wall mm", true, 0},
                              {"rust", true, 0},
-                             {"line", true, 0}},
+                             {in_workbook ? "row" : "line", true, 0}},
                             rows, style_);
         text_ += "\n" + coloured("What they were used for", Tone::strong, style_) + "\n";
         for (const ExplainedInspection& each : told_.inspections) {
@@ -224,8 +226,7 @@ class ExplanationWriter {
         for (const std::string& use : inspection.used_for) text += (text.empty() ? "" : ", ") + use;
         if (text.empty()) text = "nothing";
         if (inspection.after_rank_date) text = "after the rank date, not used";
-        return to_string(inspection.date) + ", line " + std::to_string(inspection.place.line) +
-               ": " + text;
+        return to_string(inspection.date) + ", " + line_text(inspection.place) + ": " + text;
     }
 
     void cautions() {

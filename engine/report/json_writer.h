@@ -64,9 +64,10 @@ class JsonWriterBy {
         for (const auto& value : values) text(value);
         end_array();
     }
-    /// file, line and column as members of the object that is open.
+    /// file, line and column as members of the object that is open; of a workbook the sheet too.
     void place(const Place& place) {
         member("file", place.file);
+        if (!place.sheet.empty()) member("sheet", place.sheet);
         key("line");
         writer_.Int(place.line);
         key("column");

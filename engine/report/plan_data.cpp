@@ -2,10 +2,9 @@
 
 #include <cmath>
 
-#include "blocks/number_text.h"
 #include "report/cautions.h"
-#include "report/csv_text.h"
 #include "report/json_writer.h"
+#include "report/plan_rows.h"
 #include "report/plan_text.h"
 
 namespace lagline {
@@ -16,111 +15,6 @@ using S = SegmentField;
 std::string_view word(const RuleSet& rules, std::string_view vocabulary, std::size_t code) {
     return rules.vocabulary(vocabulary).words[code].key;
 }
-
-/// One planned segment as both formats tell it.
-struct Row {
-    const PlannedSegment& segment;
-    const Strategy& strategy;
-    const Deadline& deadline;
-
-    Row(const Plan& plan, std::size_t row)
-        : segment(plan.segments[row]),
-          strategy(plan.strategies.all[segment.strategy]),
-          deadline(plan.deadlines[row]) {}
-
-    [[nodiscard]] double saves() const { return segment.loss_if_left - strategy.loss; }
-    [[nodiscard]] bool coats() const {
-        return strategy.acts && strategy.coating != Strategy::no_coating_code &&
-               strategy.action != WorkAction::renew_insulation;
-    }
-};
-
-class CsvRows {
-  public:
-    CsvRows(const Plant& plant, const RuleSet& rules, const Plan& plan)
-        : plant_(plant), rules_(rules), plan_(plan) {}
-
-    [[nodiscard]] std::string heading() const {
-        std::string csv =
-            "segment,line,unit,scaffold_group,rank,action,window,follow_window,coating_system,"
-            "money,follow_money,follow_chance";
-        for (const Word& craft : rules_.vocabulary("craft").words)
-            csv += "," + craft.key + "_hours [h]";
-        return csv +
-               ",work_cost,loss_if_left,loss_with_plan,saves,cost_of_waiting,due_date,due_by,"
-               "open_by,cautions,currency\n";
-    }
-
-    void append(std::string& csv, std::size_t index) const {
-        const Row row{plan_, index};
-        const Strategy& strategy = row.strategy;
-        const std::uint32_t segment = row.segment.segment_row;
-        append_csv_text(csv, plant_.segments.texts(S::segment)[segment]);
-        for (const S field : {S::line, S::unit, S::scaffold_group}) {
-            csv += ',';
-            if (plant_.segments.has(field, segment)) {
-                append_csv_text(csv, plant_.segments.texts(field)[segment]);
-            }
-        }
-        number(csv, static_cast<double>(row.segment.rank));
-        csv += ',';
-        csv += strategy.acts
-                   ? word(rules_, "work_action", static_cast<std::size_t>(strategy.action))
-                   : std::string_view{"leave"};
-        csv += ',';
-        if (strategy.acts) append_csv_text(csv, plan_.windows[strategy.window].name);
-        csv += ',';
-        if (strategy.acts && strategy.follow_money > 0.0) {
-            append_csv_text(csv, plan_.windows[strategy.follow_window].name);
-        }
-        csv += ',';
-        if (row.coats()) csv += word(rules_, "coating_system", strategy.coating);
-        number(csv, strategy.money);
-        number(csv, strategy.follow_money);
-        number(csv, strategy.follow_chance);
-        for (std::size_t craft = 0; craft < crafts; ++craft) {
-            number(csv, strategy.hours[craft] + strategy.follow_hours[craft]);
-        }
-        number(csv, strategy.cost);
-        number(csv, row.segment.loss_if_left);
-        number(csv, strategy.loss);
-        number(csv, row.saves());
-        csv += ',';
-        if (row.segment.cost_of_waiting && std::isfinite(*row.segment.cost_of_waiting)) {
-            append_number(csv, *row.segment.cost_of_waiting);
-        }
-        csv += ',';
-        if (row.deadline.due) csv += to_string(*row.deadline.due);
-        csv += ',';
-        if (row.deadline.due) csv += to_string(row.deadline.criterion);
-        csv += ',';
-        if (row.deadline.window) append_csv_text(csv, plan_.windows[*row.deadline.window].name);
-        csv += ',';
-        csv += cautions(strategy);
-        csv += ',';
-        csv += plant_.description.currency;
-        csv += '\n';
-    }
-
-  private:
-    static void number(std::string& csv, double value) {
-        csv += ',';
-        append_number(csv, value);
-    }
-
-    [[nodiscard]] std::string cautions(const Strategy& strategy) const {
-        std::string text;
-        for (std::size_t i = 0; strategy.acts && i < caution_count; ++i) {
-            if (!holds(strategy.cautions, static_cast<Caution>(i))) continue;
-            text += (text.empty() ? "" : " ") + std::string{word(rules_, "work_caution", i)};
-        }
-        return text;
-    }
-
-    const Plant& plant_;
-    const RuleSet& rules_;
-    const Plan& plan_;
-};
 
 void write_totals(JsonWriter& json, const PlanTotals& totals) {
     json.begin_object();
@@ -237,14 +131,12 @@ void write_misses(JsonWriter& json, const Plant& plant, const RuleSet& rules, co
 
 void write_row(JsonWriter& json, const Plant& plant, const RuleSet& rules, const Plan& plan,
                std::size_t index) {
-    const Row row{plan, index};
+    const PlanRow row{plan, index};
     const Strategy& strategy = row.strategy;
     json.begin_object();
     json.member("segment", plant.segments.texts(S::segment)[row.segment.segment_row]);
     json.member_count("rank", row.segment.rank);
-    json.member("action", strategy.acts ? word(rules, "work_action",
-                                               static_cast<std::size_t>(strategy.action))
-                                        : std::string_view{"leave"});
+    json.member("action", row.action(rules));
     json.member("loss_if_left", row.segment.loss_if_left);
     if (strategy.acts) {
         json.member("window", plan.windows[strategy.window].name);
@@ -256,9 +148,7 @@ void write_row(JsonWriter& json, const Plant& plant, const RuleSet& rules, const
         json.member("work_cost", strategy.cost);
         json.member("loss_with_plan", strategy.loss);
     }
-    if (row.segment.cost_of_waiting && std::isfinite(*row.segment.cost_of_waiting)) {
-        json.member("cost_of_waiting", *row.segment.cost_of_waiting);
-    }
+    if (const auto cost = row.cost_of_waiting()) json.member("cost_of_waiting", *cost);
     if (row.deadline.due) json.member("due_date", to_string(*row.deadline.due));
     if (row.deadline.window) json.member("open_by", plan.windows[*row.deadline.window].name);
     json.end_object();
@@ -267,10 +157,7 @@ void write_row(JsonWriter& json, const Plant& plant, const RuleSet& rules, const
 }  // namespace
 
 std::string plan_csv(const Plant& plant, const RuleSet& rules, const Plan& plan) {
-    const CsvRows rows{plant, rules, plan};
-    std::string csv = rows.heading();
-    for (std::size_t row = 0; row < plan.segments.size(); ++row) rows.append(csv, row);
-    return csv;
+    return csv_of(PlanRows{plant, rules, plan});
 }
 
 std::string plan_json(const Plant& plant, const RuleSet& rules, const Plan& plan) {

@@ -17,8 +17,4 @@ namespace lagline {
                                       const Ranking& ranking, std::size_t top,
                                       const WorkPlan& plan = {});
 
-/// Heading of a column of the CSV: the key, with the unit in brackets.  Money columns carry no
-/// unit there: the currency is a column of its own.
-[[nodiscard]] std::string csv_heading(const QuantityInfo& info);
-
 }  // namespace lagline

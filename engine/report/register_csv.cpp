@@ -19,18 +19,32 @@ void append_record(std::string& csv, std::initializer_list<std::string_view> fie
 
 }  // namespace
 
+std::vector<OutputColumn> AssumptionRows::columns() const {
+    return {{"column"}, {"state"}, {"segments", CellKind::count}, {"taken"}, {"reason"}, {"basis"}};
+}
+
+void AssumptionRows::write_row(std::size_t row, TableCells& cells) const {
+    if (row < gaps_.size()) {
+        const Gap& gap = gaps_[row];
+        cells.text(segment_fields()[gap.field].key);
+        cells.text(describe(gap.state));
+        cells.count(gap.count);
+        cells.text(gap.taken);
+        cells.text(gap.reason);
+        cells.text(gap.basis);
+        return;
+    }
+    const MarginGap& margin = margins_[row - gaps_.size()];
+    cells.text("lost_margin of unit " + margin.unit);
+    cells.text(describe(CellState::rule_default));
+    cells.count(margin.count);
+    cells.text("lost_margin of the rules");
+    cells.text("plant.yaml gives none for the unit");
+    cells.empty();
+}
+
 std::string assumptions_csv(const std::vector<Gap>& gaps, const std::vector<MarginGap>& margins) {
-    std::string csv = "column,state,segments,taken,reason,basis\n";
-    for (const Gap& gap : gaps) {
-        append_record(csv, {segment_fields()[gap.field].key, describe(gap.state),
-                            std::to_string(gap.count), gap.taken, gap.reason, gap.basis});
-    }
-    for (const MarginGap& gap : margins) {
-        append_record(csv, {"lost_margin of unit " + gap.unit, describe(CellState::rule_default),
-                            std::to_string(gap.count), "lost_margin of the rules",
-                            "plant.yaml gives none for the unit", ""});
-    }
-    return csv;
+    return csv_of(AssumptionRows{gaps, margins});
 }
 
 std::string overrides_csv(const Plant& plant) {

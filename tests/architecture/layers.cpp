@@ -11,10 +11,10 @@ namespace architecture {
 namespace {
 
 // The data flow of docs/architecture.md, top to bottom: each sees itself and all before it.
-constexpr std::array<std::string_view, 15> flow = {
-    "diagnostics", "quantity", "blocks",      "plant",      "ruleset",
-    "intake",      "exposure", "degradation", "likelihood", "consequence",
-    "ranking",     "learning", "choice",      "planning",   "ledger"};
+constexpr std::array<std::string_view, 16> flow = {
+    "diagnostics", "quantity", "blocks",      "workbook",   "plant",       "ruleset",
+    "intake",      "exposure", "degradation", "likelihood", "consequence", "ranking",
+    "learning",    "choice",   "planning",    "ledger"};
 
 // Folders beside the flow, seen by cli alone, and the last folder of the flow that each sees.
 struct Side {

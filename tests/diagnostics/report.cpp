@@ -41,6 +41,19 @@ TEST_CASE("a place leaves out what is 0") {
     CHECK(to_string(Place{"segments.csv", 41, 0}) == "segments.csv:41");
     CHECK(to_string(Place{"segments.csv", 0, 0}) == "segments.csv");
     CHECK(to_string(Place{"segments.csv", 0, 7}) == "segments.csv");
+    CHECK(to_string(Place{"plant.xlsx", 41, 6, "segments"}) == "plant.xlsx:segments!F41");
+    CHECK(to_string(Place{"plant.xlsx", 41, 0, "segments"}) == "plant.xlsx:segments!41");
+    CHECK(to_string(Place{"plant.xlsx", 0, 0, "segments"}) == "plant.xlsx:segments");
+    CHECK(to_string(Place{"p.xlsx", 1, 1, "o'line list"}) == "p.xlsx:'o''line list'!A1");
+    CHECK(cell_name(Place{"segments.csv", 41, 6}).empty());
+    CHECK(line_text(Place{"segments.csv", 41, 6}) == "line 41");
+    CHECK(line_text(Place{"plant.xlsx", 41, 6, "segments"}) == "row 41");
+    CHECK(column_letters(26) == "Z");
+    CHECK(column_letters(27) == "AA");
+    CHECK(column_letters(702) == "ZZ");
+    CHECK(column_letters(16'384) == "XFD");
+    // The rows of a sheet stand together.
+    CHECK(Place{"plant.xlsx", 9, 1, "a"} < Place{"plant.xlsx", 2, 1, "b"});
 }
 
 TEST_CASE("a report keeps the first 10 000 and counts the rest by file and kind") {

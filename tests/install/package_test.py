@@ -89,7 +89,8 @@ class Packages(unittest.TestCase):
         needed = (BUILD / "engine/lagline-config.cmake").read_text()
         packages = {"Eigen3": "libeigen3-dev", "yaml-cpp": "libyaml-cpp-dev", "SQLite3": "libsqlite3-dev",
                     "SQLiteCpp": "libsqlitecpp-dev", "OpenSSL": "libssl-dev", "ZLIB": "zlib1g-dev",
-                    "CbcSolver": "coinor-libcbc-dev"}
+                    "CbcSolver": "coinor-libcbc-dev", "EXPAT": "libexpat1-dev", "zip": "libzip-dev",
+                    "xlsxwriter": "libxlsxwriter-dev"}
         names = re.findall(r"^find_(?:dependency\(|library\(\S+ )([\w-]+)", needed, re.M)
         self.assertIn("CbcSolver", names)
         self.assertEqual({packages[name] for name in names if name != "Threads"} - DEVELOPMENT.depends(), set())

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "blocks/scratch_folder.h"
 #include "ledger/rerun.h"
 #include "made_ledger.h"
 #include "support/csv_records.h"

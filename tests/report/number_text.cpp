@@ -6,12 +6,27 @@
 #include <charconv>
 #include <cmath>
 #include <cstdint>
+#include <cstdlib>
 #include <limits>
 #include <random>
 #include <string>
 
 namespace lagline {
 namespace {
+
+TEST_CASE("plain_number: the same double, never an exponent") {
+    CHECK(plain_number(100'000.0) == "100000");
+    CHECK(plain_number(9.53) == "9.53");
+    CHECK(plain_number(-1.5e-7) == "-0.00000015");
+    for (const double value :
+         {std::numeric_limits<double>::max(), -0.1, std::numeric_limits<double>::min(),
+          std::numeric_limits<double>::denorm_min(), 2.2250738585072011e-308}) {
+        const std::string text = plain_number(value);
+        CAPTURE(text);
+        CHECK(text.find('e') == std::string::npos);
+        CHECK(std::strtod(text.c_str(), nullptr) == value);
+    }
+}
 
 TEST_CASE("short_number: significant digits for people") {
     struct Row {

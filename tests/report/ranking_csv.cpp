@@ -10,6 +10,8 @@
 #include <string_view>
 #include <vector>
 
+#include "report/output_table.h"
+#include "report/ranking_rows.h"
 #include "support/columns.h"
 #include "support/csv_records.h"
 #include "support/rules.h"
@@ -136,6 +138,20 @@ TEST_CASE("names with commas, quotes and formulas come through as text") {
     CHECK(records[1][1] == "'=1+1");
     CHECK(records[1][2] == "6\"-P,101");
     CHECK(records[1][3] == "'@U");
+}
+
+/// A table of one count.
+class CountTable : public OutputTable {
+  public:
+    [[nodiscard]] std::vector<OutputColumn> columns() const override {
+        return {{"rank", CellKind::count}};
+    }
+    [[nodiscard]] std::size_t rows() const override { return 1; }
+    void write_row(std::size_t /*row*/, TableCells& cells) const override { cells.count(100'000); }
+};
+
+TEST_CASE("a count is written in digits: readers of ranks know no exponent") {
+    CHECK(csv_of(CountTable{}) == "rank\n100000\n");
 }
 
 TEST_CASE("money is in the plant's currency, which has a column of its own") {

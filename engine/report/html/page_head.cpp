@@ -116,7 +116,7 @@ void write_page_head(PageJson& json, const ReportContent& content) {
     json.member("ranked_at_reason", content.ranking.at.reason);
     json.member_texts("rules", content.rules.layers);
     json.member("version", content.version);
-    json.member("segments_file", content.plant.segments.source.file);
+    json.member("segments_file", to_string(whole_of(content.plant.segments.source)));
     json.member_count("segments_in_plant", content.plant.segments.rows());
     json.member_count("inspections_in_plant", content.plant.inspections.rows());
     json.member_count("ranked", content.ranking.order.size());

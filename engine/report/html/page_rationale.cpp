@@ -27,8 +27,9 @@ std::string input_piece(const ExplainedInput& input, const Explanation& segment)
     json.text(describe(input.state));
     json.flag(is_assumption(input.state));
     // Cells of the segment's own row are found by its line and their heading.
-    const bool own_row =
-        input.place.file == segment.place.file && input.place.line == segment.place.line;
+    const bool own_row = input.place.file == segment.place.file &&
+                         input.place.sheet == segment.place.sheet &&
+                         input.place.line == segment.place.line;
     json.text(own_row ? "" : to_string(input.place));
     json.text(input.reason);
     json.text(input.replaced);
