@@ -7,7 +7,7 @@
 #include <variant>
 #include <vector>
 
-namespace CLI {
+namespace CLI {  // NOLINT(readability-identifier-naming): the parser's own
 class App;
 class Option;
 }  // namespace CLI

@@ -4,7 +4,7 @@
 #include <string_view>
 #include <vector>
 
-namespace CLI {
+namespace CLI {  // NOLINT(readability-identifier-naming): the parser's own
 class App;
 }
 

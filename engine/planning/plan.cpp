@@ -66,8 +66,7 @@ void take_solution(const PlanProblem& problem, const PlanOptions& options, const
     if (options.sweep_points == 0) return;
     SolveOptions each = solve_options(options, work);
     each.gap = std::max(options.gap, options.sweep_gap);
-    each.time_limit_s =
-        std::max(1.0, options.time_limit_s / static_cast<double>(options.sweep_points));
+    each.time_limit_s = std::max(1.0, options.time_limit_s / 4.0);  // most take far less
     plan.sweep = budget_sweep(plan, problem, options.sweep_points, each);
 }
 

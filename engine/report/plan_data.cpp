@@ -103,6 +103,8 @@ void write_curve(JsonWriter& json, const Plan& plan) {
         json.member("budget", point.budget);
         json.member("spent", point.spent);
         json.member("leaks", point.loss);
+        json.member("work_and_leaks", point.value);
+        json.member("gap", point.gap);
         json.member_flag("fits", point.fits);
         json.end_object();
     }
