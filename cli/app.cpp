@@ -86,6 +86,7 @@ App::App() : parser_(std::make_unique<CLI::App>(about, "lagline")) {
     add_backtest(program);
     add_pool(program);
     add_plan(program);
+    add_record(program);
     add_what_if(program);
     add_recoat(program);
     add_rules(program);

@@ -60,6 +60,7 @@ void add_report(Command& program);
 void add_backtest(Command& program);
 void add_pool(Command& program);
 void add_plan(Command& program);
+void add_record(Command& program);
 void add_what_if(Command& program);
 void add_recoat(Command& program);
 void add_rules(Command& program);

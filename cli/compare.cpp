@@ -23,7 +23,7 @@ int run(const CompareArguments& arguments) {
     try {
         const Ledger ledger = Ledger::to_read(arguments.ledger.file());
         const Comparison comparison =
-            compare_runs(ledger, arguments.ledger.run, arguments.b, LAGLINE_VERSION, run_stored);
+            compare_runs(ledger, arguments.ledger.run, arguments.b, LAGLINE_VERSION, order_stored);
         return deliver(arguments.format == "json" ? comparison_json(comparison)
                                                   : comparison_text(comparison, arguments.top,
                                                                     style_for(arguments.out, 120)),
@@ -52,7 +52,8 @@ void add_compare(Command& program) {
         "Run A is made again with one change of B at a time: the plant's data, the rules,\n"
         "the overrides, the dates. What moves a segment by itself is its cause; what the\n"
         "changes do only together is listed as interaction. A change by another version\n"
-        "of Lagline shows where a run made again is not what was stored.\n\n"
+        "of Lagline shows where a run made again is not what was stored. Of a stored plan\n"
+        "the ranking it rests on is compared, not the work.\n\n"
         "  lagline compare my-plant 3 4\n"
         "  lagline compare my-plant 3 4 --format json | jq '.changes[0]'");
     command.runs([arguments] { return run(*arguments); });

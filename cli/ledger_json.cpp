@@ -143,6 +143,7 @@ std::string verification_json(const Verification& verification) {
         to.member_flag("ok", run.ok());
         to.member("stored_by", run.stored_by);
         to.member("problem", run.problem);
+        to.member_texts("given", run.given);
         to.member_texts("same", run.same);
         to.member_texts("different", run.different);
         to.end_object();

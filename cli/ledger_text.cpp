@@ -8,6 +8,9 @@ namespace lagline::cli {
 namespace {
 
 constexpr std::size_t short_digest = 12;
+constexpr const char* search_as_given =
+    ", from the choice that its search had found. The search depends on how long it went on and "
+    "was not made again: that no better plan was found is not checked";
 
 std::string signed_by(const std::vector<SignatureEntry>& signatures, std::int64_t run) {
     std::string names;
@@ -34,9 +37,17 @@ std::string entry(const std::string& text, const TextStyle& style) {
     return "  " + wrapped(text, style.width - 2, 4) + "\n";
 }
 
+bool takes_as_given(const RunEntry& run) {
+    return std::ranges::any_of(
+        run.items, [](const Item& item) { return item.path.starts_with(given_prefix); });
+}
+
 std::string reproduced(const RunReproduced& run) {
     if (!run.problem.empty()) return "not made again: " + printable(run.problem, 200);
-    if (run.ok()) return "reproduced byte for byte, " + counted(run.same.size(), "file");
+    if (run.ok()) {
+        return "reproduced byte for byte, " + counted(run.same.size(), "file") +
+               (run.given.empty() ? "" : search_as_given);
+    }
     std::string text = "DIFFERENT:";
     for (const std::string& path : run.different) text += " " + printable(path);
     return run.different.empty() ? "no results to compare" : text;
@@ -195,6 +206,13 @@ std::string run_text(const ShownRun& shown, const TextStyle& style) {
         rows.push_back({printable(item.path, 120), printable(item.sha256, short_digest + 1)});
     }
     text += text_table({{"path", false, 0}, {"SHA-256", false, 0}}, rows, style);
+    if (takes_as_given(run)) {
+        text +=
+            "\n" + line(std::string{"The search for this plan did not end by proof. Its results "
+                                    "can be made again byte for byte"} +
+                            search_as_given + ".",
+                        style, 0);
+    }
     text += "\n" + coloured("Signatures", Tone::strong, style) + "\n";
     for (const SignatureEntry& each : shown.signatures) {
         text += entry(printable(each.chain.at) + " " + printable(each.name, 200) + " (" +

@@ -64,6 +64,7 @@ std::optional<Plan> plan_opened(const Opened& opened, const Ranking& ranking,
     PlanOptions plan;
     plan.gap = request.gap;
     plan.time_limit_s = request.seconds;
+    plan.found = request.found;
     if (!request.curve) plan.sweep_points = 0;
     for (const std::string& text : request.budgets) plan.budgets.push_back(*read_budget(text));
     const auto windows = plan_windows(plant, horizon_of(*opened.rules).years);

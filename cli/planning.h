@@ -14,7 +14,8 @@ struct PlanRequest {
     std::vector<std::string> budgets;  ///< WINDOW=AMOUNT
     double gap = 1e-3;
     double seconds = 60.0;
-    bool curve = true;  ///< also the plan at other budgets
+    std::optional<FoundChoice> found;  ///< taken instead of a search
+    bool curve = true;                 ///< also the plan at other budgets
 };
 /// A trial makes two plans and draws no curve.
 enum class PlanOptionsFor { plan, trial };

@@ -18,9 +18,7 @@ struct RankArguments {
     std::optional<std::size_t> top;
     std::string format = "table";
     std::optional<std::string> out;
-    bool store = false;
-    std::optional<std::string> ledger;
-    [[nodiscard]] bool stores() const { return store || ledger; }
+    StoreOptions store;
 };
 
 std::size_t rows_wanted(const RankArguments& arguments) {
@@ -41,10 +39,6 @@ std::string as_text(const RankArguments& arguments, const Opened& opened, const 
     return ranking_table(plant, rules, ranking, rows_wanted(arguments), style);
 }
 
-std::filesystem::path ledger(const RankArguments& arguments) {
-    return ledger_at(arguments.ledger.value_or(arguments.plant.folder));
-}
-
 int deliver_ranking(const RankArguments& arguments, const Opened& opened, const Ranking& ranking) {
     if (arguments.format != workbook_format) {
         return deliver(as_text(arguments, opened, ranking), arguments.out);
@@ -60,10 +54,11 @@ int run(const RankArguments& arguments) {
     const auto opened = open_or_report(arguments.plant);
     if (!opened) return bad_input;
     // What is stored has the due dates of every segment.
-    const std::size_t looked_at = arguments.stores() ? 0 : rows_wanted(arguments);
+    const std::size_t looked_at = arguments.store.stores() ? 0 : rows_wanted(arguments);
     const Ranking ranking = rank_with_outlook(*opened, arguments.plant, looked_at);
-    if (arguments.stores()) {
-        const int stored = store(rank_as_run(*opened, arguments.plant, ranking), ledger(arguments));
+    if (arguments.store.stores()) {
+        const int stored = store(rank_as_run(*opened, arguments.plant, ranking),
+                                 arguments.store.file(arguments.plant.folder));
         if (stored != done) return stored;
     }
     return deliver_ranking(arguments, *opened, ranking);
@@ -81,8 +76,7 @@ void add_rank(Command& program) {
     add_format_option(command, arguments->format, "table, csv, json, or xlsx with --out",
                       {"table", "csv", "json", "xlsx"});
     add_out_option(command, arguments->out);
-    command.flag("--store", arguments->store, "Store the run in lagline.db of the folder");
-    command.option("--ledger", &arguments->ledger, "Store it in another ledger").value_name("FILE");
+    add_store_options(command, arguments->store);
     command.footer(
         "Each segment is ranked by the expected loss a year at the date shown in the\n"
         "first line: the start of the window after the next one of turnarounds.csv, since\n"

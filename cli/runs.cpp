@@ -33,7 +33,7 @@ void add_runs(Command& program) {
     add_ledger_option(command, arguments->ledger);
     add_format_option(command, arguments->format, "table, or json for programs", {"table", "json"});
     command.footer(
-        "Runs are stored by `lagline rank my-plant --store`, whole or not at all, and\n"
+        "Runs are stored by `rank --store` and `plan --store`, whole or not at all, and\n"
         "never changed afterwards.\n\n"
         "  lagline runs my-plant\n"
         "  lagline runs copies/lagline.db --format json | jq '.runs[-1].digest'");

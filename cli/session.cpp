@@ -64,20 +64,6 @@ LoadedRules load_and_check(const std::string& rules, const std::string& plant_fo
     return loaded;
 }
 
-void print_report(const Report& report) {
-    const TextStyle style = error_style();
-    std::cerr << to_text(report, {.width = style.width, .colour = style.colour});
-}
-
-LoadOptions load_options(const PlantOptions& options, Progress& progress) {
-    LoadOptions load;
-    if (!options.at.empty()) load.at = parse_date(options.at).value().date;
-    load.today = options.today.empty() ? today() : parse_date(options.today).value().date;
-    if (options.ranked_today) load.at = load.today;
-    load.plan = {options.block_rows, options.threads, progress.counter()};
-    return load;
-}
-
 }  // namespace
 
 void add_plant_options(Command& command, PlantOptions& options, RankedAt at) {
@@ -147,7 +133,9 @@ Opened open_plant(const PlantOptions& options) {
     const std::optional<RuleSet>& rules = opened.rules ? opened.rules : fallback;
     if (!rules) return opened;
     Progress progress{"reading"};
-    LoadedPlant plant = load_plant(options.folder, *rules, load_options(options, progress));
+    LoadOptions load = load_options(options);
+    load.plan.counter = progress.counter();
+    LoadedPlant plant = load_plant(options.folder, *rules, load);
     opened.report.merge(std::move(plant.report));
     if (plant.plant) report_conflicting_readings(*plant.plant, *rules, opened.report);
     opened.report.sort();
@@ -185,8 +173,9 @@ std::optional<Opened> open_changed(const Opened& opened, const PlantOptions& opt
     Progress progress{"reading"};
     Report report;
     PlantSources changed = with_changes(std::move(*sources), *opened.plant, changes, report);
-    LoadedPlant loaded = assemble_plant(std::move(changed), *opened.rules,
-                                        load_options(options, progress), std::move(report));
+    LoadOptions load = load_options(options);
+    load.plan.counter = progress.counter();
+    LoadedPlant loaded = assemble_plant(std::move(changed), *opened.rules, load, std::move(report));
     if (!loaded.plant) {
         loaded.report.sort();
         print_report(loaded.report);
@@ -234,6 +223,20 @@ int refuse_segment(const Opened& opened, const Ranking& ranking, const std::stri
     std::cerr << "lagline: no segment '" << printable(segment) << "' in segments.csv"
               << (meant.empty() ? "" : "; " + meant) << "\n";
     return wrong_use;
+}
+
+void print_report(const Report& report) {
+    const TextStyle style = error_style();
+    std::cerr << to_text(report, {.width = style.width, .colour = style.colour});
+}
+
+LoadOptions load_options(const PlantOptions& options) {
+    LoadOptions load;
+    if (!options.at.empty()) load.at = parse_date(options.at).value().date;
+    load.today = options.today.empty() ? today() : parse_date(options.today).value().date;
+    if (options.ranked_today) load.at = load.today;
+    load.plan = work_plan(options);
+    return load;
 }
 
 WorkPlan work_plan(const PlantOptions& options) {

@@ -85,6 +85,12 @@ struct OpenedSources {
 [[nodiscard]] Forecast forecast_opened(const Opened& opened, const PlantOptions& options,
                                        std::span<const std::uint32_t> rows, int years);
 
+/// Prints what is wrong, or worth a look, on standard error.
+void print_report(const Report& report);
+
+/// How the plant is to be read, without a progress bar.
+[[nodiscard]] LoadOptions load_options(const PlantOptions& options);
+
 /// How the commands cut up their work, without a progress bar.
 [[nodiscard]] WorkPlan work_plan(const PlantOptions& options);
 

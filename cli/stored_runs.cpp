@@ -8,6 +8,7 @@
 
 #include "cli/app.h"
 #include "cli/output.h"
+#include "cli/stored_plans.h"
 #include "intake/gaps.h"
 #include "report/ranking_csv.h"
 #include "report/register_csv.h"
@@ -16,18 +17,6 @@ namespace lagline::cli {
 namespace {
 
 namespace fs = std::filesystem;
-
-constexpr const char* rank_kind = "rank";
-
-std::vector<StoredFile> rank_results(const Opened& opened, const PlantOptions& options,
-                                     const Ranking& ranking) {
-    const Plant& plant = *opened.plant;
-    const RuleSet& rules = *opened.rules;
-    return {{"results/ranking.csv", ranking_csv(plant, rules, ranking, 0, work_plan(options))},
-            {"results/assumptions.csv", assumptions_csv(find_gaps(plant, rules, fields_read(rules)),
-                                                        margin_gaps(plant, rules))},
-            {"results/overrides.csv", overrides_csv(plant)}};
-}
 
 // The first error in one line, without the folder that was made for this run alone.
 std::string first_error(const Report& report, const RunInputs& inputs) {
@@ -41,18 +30,6 @@ std::string first_error(const Report& report, const RunInputs& inputs) {
     return "the plant cannot be read";
 }
 
-RunOutcome rank_stored(const RunInputs& inputs) {
-    PlantOptions options;
-    options.folder = inputs.plant.string();
-    options.rules = option(inputs.options, "rules");
-    options.rules_root = inputs.rules.string();
-    options.at = option(inputs.options, "at");
-    options.today = option(inputs.options, "today");
-    const Opened opened = open_plant(options);
-    if (!opened.ok()) return {{}, first_error(opened.report, inputs)};
-    return {rank_results(opened, options, rank_with_outlook(opened, options, 0)), {}};
-}
-
 bool same_results(std::vector<StoredFile> a, std::vector<StoredFile> b) {
     std::ranges::sort(a, {}, &StoredFile::path);
     std::ranges::sort(b, {}, &StoredFile::path);
@@ -60,6 +37,41 @@ bool same_results(std::vector<StoredFile> a, std::vector<StoredFile> b) {
 }
 
 }  // namespace
+
+std::vector<StoredFile> rank_results(const Opened& opened, const PlantOptions& options,
+                                     const Ranking& ranking) {
+    const Plant& plant = *opened.plant;
+    const RuleSet& rules = *opened.rules;
+    return {{"results/ranking.csv", ranking_csv(plant, rules, ranking, 0, work_plan(options))},
+            {"results/assumptions.csv", assumptions_csv(find_gaps(plant, rules, fields_read(rules)),
+                                                        margin_gaps(plant, rules))},
+            {"results/overrides.csv", overrides_csv(plant)}};
+}
+
+StoredPlant open_stored(const RunInputs& inputs) {
+    StoredPlant stored;
+    stored.options.folder = inputs.plant.string();
+    stored.options.rules = option(inputs.options, "rules");
+    stored.options.rules_root = inputs.rules.string();
+    stored.options.at = option(inputs.options, "at");
+    stored.options.today = option(inputs.options, "today");
+    stored.opened = open_plant(stored.options);
+    if (!stored.opened.ok()) stored.problem = first_error(stored.opened.report, inputs);
+    return stored;
+}
+
+RunOutcome order_stored(const RunInputs& inputs) {
+    const StoredPlant stored = open_stored(inputs);
+    if (!stored.problem.empty()) return {{}, stored.problem};
+    return {rank_results(stored.opened, stored.options,
+                         rank_with_outlook(stored.opened, stored.options, 0)),
+            {}};
+}
+
+void add_store_options(Command& command, StoreOptions& options) {
+    command.flag("--store", options.store, "Store the run in lagline.db of the folder");
+    command.option("--ledger", &options.ledger, "Store it in another ledger").value_name("FILE");
+}
 
 void add_ledger_option(Command& command, LedgerOptions& options) {
     command.option("ledger", &options.given, "Plant folder with its lagline.db, or the file")
@@ -90,26 +102,42 @@ std::string now_utc() {
 }
 
 RunOutcome run_stored(const RunInputs& inputs) {
-    if (inputs.kind == rank_kind) return rank_stored(inputs);
+    if (inputs.kind == rank_kind) return order_stored(inputs);
+    if (inputs.kind == plan_kind) return plan_stored(inputs);
     return {{}, "a run of a kind that this version does not know: " + inputs.kind};
 }
 
-NewRun rank_as_run(const Opened& opened, const PlantOptions& options, const Ranking& ranking) {
+NewRun inputs_as_run(const char* kind, const Opened& opened, const PlantOptions& options,
+                     RunOptions told) {
     InputSnapshot snapshot = snapshot_of(options.folder, *opened.rules);
-    RunOptions told{{"rules", snapshot.rule_set}, {"today", to_string(opened.plant->today)}};
+    told["rules"] = snapshot.rule_set;
+    told["today"] = to_string(opened.plant->today);
     if (!options.at.empty()) told["at"] = options.at;
-    NewRun run{rank_kind, LAGLINE_VERSION, std::move(snapshot.files)};
+    NewRun run{kind, LAGLINE_VERSION, std::move(snapshot.files)};
     run.files.push_back({std::string{options_path}, canonical_json(told)});
-    std::vector<StoredFile> results = rank_results(opened, options, ranking);
+    return run;
+}
+
+MadeTwice make_twice(const NewRun& run, const std::vector<StoredFile>& results) {
     const RunOutcome again = run_again(run.kind, run.files, run_stored);
-    if (!again.problem.empty() || !same_results(again.results, results)) {
+    return {again.problem.empty() && same_results(again.results, results), again.problem};
+}
+
+NewRun with_results(NewRun run, std::vector<StoredFile> results, const std::string& folder) {
+    const MadeTwice twice = make_twice(run, results);
+    if (!twice.same) {
         throw std::runtime_error(
-            "the files of " + options.folder + " do not give the same result a second time" +
-            (again.problem.empty() ? "" : " (" + again.problem + ")") +
+            "the files of " + folder + " do not give the same result a second time" +
+            (twice.problem.empty() ? "" : " (" + twice.problem + ")") +
             "; were they changed meanwhile? Nothing was stored; run the command again");
     }
     std::ranges::move(results, std::back_inserter(run.files));
     return run;
+}
+
+NewRun rank_as_run(const Opened& opened, const PlantOptions& options, const Ranking& ranking) {
+    return with_results(inputs_as_run(rank_kind, opened, options, {}),
+                        rank_results(opened, options, ranking), options.folder);
 }
 
 int store(NewRun run, const fs::path& ledger) {

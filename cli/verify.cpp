@@ -64,6 +64,7 @@ void add_verify(Command& program) {
         "Checks the pages of the ledger, the digest of every stored file, run and\n"
         "signature, and the chain. Then each run is made again in a temporary folder from\n"
         "what the ledger holds, rules too, and its results are compared byte for byte.\n"
+        "Where a plan's search ran out of time, the choice it found is taken as it is.\n"
         "The plant's files are not looked at. Exit code 4 when anything is not as stored.\n\n"
         "  lagline verify my-plant\n"
         "  lagline verify copies/lagline.db 3");

@@ -38,6 +38,13 @@ show backtest "$plant"
 show plan "$plant" --top 20
 show plan "$plant" --no-curve --format csv --out "$out/plan.csv"
 show plan "$plant" --no-curve --format scope --out "$out/scope.txt"
+show plan "$plant" --no-curve --format pack --out "$out/pack.html"
+show plan "$plant" --no-curve --format findings --out "$out/findings.csv"
+rm -rf "$out/plant"
+cp -r "$plant" "$out/plant"
+awk -F, -v OFS=, 'NR > 1 && NR < 5 { $2 = "2027-04-20"; $3 = "strip_and_measure"; $4 = 90; $5 = 3.2 } { print }' \
+    "$out/findings.csv" >"$out/filled.csv"
+show record "$out/plant" "$out/filled.csv" --today 2027-06-01
 show explain "$plant" "$top" --action open_part
 show recoat "$plant" "$top"
 rm -f "$out"/lagline.db*
@@ -58,6 +65,8 @@ ${bold}What to look at next${plain}
   $out/matrix.svg     every segment by probability and cost of a leak, with lines of equal risk
   $out/plan.csv       every segment with what is done, when, for which money
   $out/scope.txt      scope sheets by window and scaffold group
+  $out/pack.html      the same to print on A4, with tables for the findings
+  $out/findings.csv   the table to type findings into; three of them are recorded in $out/plant
   $out/report.html    all of it as one page, for a browser
   $out/lagline.db     two stored runs, inputs and rules with them (docs/ledger.md)
   $plant/             the files that went in: change a cell and run again

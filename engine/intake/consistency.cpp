@@ -78,18 +78,30 @@ void check_segments(const Plant& plant, Report& report) {
     }
 }
 
+// What is left at a pit and the pit add up to the wall that was there.
+double wall_before(const InspectionSheet& inspections, std::uint32_t row) {
+    double wall = 0.0;
+    for (const auto field : {InspectionField::least_thickness, InspectionField::pit_depth}) {
+        if (inspections.has(field, row)) wall += inspections.numbers(field)[row];
+    }
+    return wall;
+}
+
 void check_readings(const Plant& plant, Report& report) {
-    constexpr auto reading = InspectionField::least_thickness;
     for (std::size_t s = 0; s < plant.segments.rows(); ++s) {
         if (!plant.segments.has(F::nominal_wall, s)) continue;
         const double nominal = plant.segments.numbers(F::nominal_wall)[s];
         for (std::uint32_t i = plant.inspection_begin[s]; i < plant.inspection_begin[s + 1]; ++i) {
             const std::uint32_t row = plant.inspection_order[i];
-            if (!plant.inspections.has(reading, row)) continue;
-            const double found = plant.inspections.numbers(reading)[row];
+            const double found = wall_before(plant.inspections, row);
             if (found <= most_wall_over_nominal * nominal) continue;
-            add_at_cell(report, plant.inspections, index_of(reading), row, Severity::warning,
-                        Problem::contradiction, shown(info(reading), found),
+            const bool reads = plant.inspections.has(InspectionField::least_thickness, row);
+            const auto field =
+                reads ? InspectionField::least_thickness : InspectionField::pit_depth;
+            const bool both = reads && plant.inspections.has(InspectionField::pit_depth, row);
+            add_at_cell(report, plant.inspections, index_of(field), row, Severity::warning,
+                        Problem::contradiction,
+                        shown(info(field), found) + (both ? ", with the pit" : ""),
                         "not far above the nominal wall, " + shown(info(F::nominal_wall), nominal),
                         "check the reading, its unit and the nominal wall");
         }

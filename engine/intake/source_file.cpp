@@ -240,6 +240,9 @@ Excerpt excerpt_at(const SourceText& source, std::size_t offset, std::size_t wid
     while (end < source.bytes.size() && source.bytes[end] != '\n' && end - offset < most_after) {
         ++end;
     }
+    // A line end of CR LF is no part of the line.
+    const bool at_line_end = end == source.bytes.size() || source.bytes[end] == '\n';
+    if (at_line_end && end > offset && source.bytes[end - 1] == '\r') --end;
     const bool cut = start > 0 && source.bytes[start - 1] != '\n';
     const std::string head = cut ? "…" : "";
     const std::string before = printable(source.bytes.substr(start, offset - start), 1000);

@@ -19,7 +19,11 @@ RunOutcome run_in(const std::filesystem::path& folder, const std::string& kind,
         return file.path.starts_with(plant_prefix) || file.path.starts_with(rules_prefix);
     });
     write_files(needed, folder);
-    return rerun({kind, folder / "plant", folder / "rules", std::move(*options)});
+    RunInputs run{kind, folder / "plant", folder / "rules", std::move(*options), {}};
+    std::ranges::copy_if(inputs, std::back_inserter(run.given), [](const StoredFile& file) {
+        return file.path.starts_with(given_prefix);
+    });
+    return rerun(run);
 }
 
 }  // namespace

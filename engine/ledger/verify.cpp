@@ -138,6 +138,9 @@ RunReproduced reproduce(const Ledger& ledger, const RunEntry& run, const Rerun& 
     RunReproduced made;
     made.run = run.number;
     made.stored_by = run.engine;
+    for (const Item& item : run.items) {
+        if (item.path.starts_with(given_prefix)) made.given.push_back(item.path);
+    }
     const std::vector<StoredFile> stored = ledger.files(run, results_prefix);
     RunOutcome again = run_again(run.kind, ledger.files(run), rerun);
     made.problem = std::move(again.problem);

@@ -29,6 +29,7 @@ struct ContentCheck {
 struct RunReproduced {
     std::int64_t run = 0;
     std::string stored_by;               ///< version that stored it
+    std::vector<std::string> given;      ///< files that were taken as they are, not made again
     std::string problem;                 ///< why it could not be made again; else empty
     std::vector<std::string> same;       ///< results that came out byte for byte
     std::vector<std::string> different;  ///< results that did not, or are missing on one side

@@ -99,7 +99,8 @@ Plan make_plan(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
         {plant, plan.futures, plan.strategies, plan.groups, plan.windows, plan.deadlines, prices});
     plan.resources = problem.resources;
     plan.packs_apart = problem.packs_apart;
-    plan.solution = solve_by_prices(problem.problem, solve_options(options, work));
+    plan.solution = options.found ? solution_of(*options.found, problem, plan.strategies)
+                                  : solve_by_prices(problem.problem, solve_options(options, work));
     take_solution(problem, options, work, plan);
     plan.others = other_spending(plan, plant, prices.interval_years);
     return plan;

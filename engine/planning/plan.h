@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "choice/choice_solver.h"
+#include "planning/found_choice.h"
 #include "planning/plan_problem.h"
 #include "planning/plan_totals.h"
 
@@ -17,6 +18,8 @@ struct PlanOptions {
     double gap = 1e-3;
     double time_limit_s = 60.0;
     std::vector<BudgetChange> budgets;
+    /// Taken instead of a search; empty: one is made.
+    std::optional<FoundChoice> found;
     std::size_t sweep_points = 20;  ///< of the curve of money against loss; 0 for none
     /// For each of its points, unless `gap` is wider: a curve shows no more, and twenty proofs as
     /// sharp as that of the plan take twenty times as long.

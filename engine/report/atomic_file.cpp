@@ -1,12 +1,14 @@
 #include "report/atomic_file.h"
 
 #include <fcntl.h>
+#include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include <cerrno>
 #include <cstring>
 #include <optional>
+#include <stdexcept>
 
 namespace lagline {
 namespace {
@@ -69,6 +71,16 @@ mode_t usual_mode() {
 }
 
 }  // namespace
+
+FolderLock::FolderLock(const fs::path& folder)
+    : fd_(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC)) {
+    if (fd_ >= 0 && ::flock(fd_, LOCK_EX) == 0) return;
+    const std::string why = reason();
+    if (fd_ >= 0) ::close(fd_);
+    throw std::runtime_error("cannot lock " + folder.string() + ": " + why);
+}
+
+FolderLock::~FolderLock() { ::close(fd_); }
 
 std::string write_whole(const fs::path& path, std::string_view content) {
     std::error_code error;

@@ -11,4 +11,17 @@ namespace lagline {
 /// @return  empty when done; otherwise what went wrong, and `path` is as it was
 [[nodiscard]] std::string write_whole(const std::filesystem::path& path, std::string_view content);
 
+/// Keeps other commands that take this lock out of a folder while it lives; waits for them.
+class FolderLock {
+  public:
+    /// @throws std::runtime_error  when the folder cannot be opened or locked
+    explicit FolderLock(const std::filesystem::path& folder);
+    FolderLock(const FolderLock&) = delete;
+    FolderLock& operator=(const FolderLock&) = delete;
+    ~FolderLock();
+
+  private:
+    int fd_ = -1;
+};
+
 }  // namespace lagline

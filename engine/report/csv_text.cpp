@@ -1,5 +1,6 @@
 #include "report/csv_text.h"
 
+#include "blocks/csv_cell.h"
 #include "quantity/unit.h"
 
 namespace lagline {
@@ -14,18 +15,11 @@ bool runs_as_formula(std::string_view text) {
 }  // namespace
 
 void append_csv_text(std::string& csv, std::string_view text) {
-    const bool formula = runs_as_formula(text);
-    if (!formula && text.find_first_of(",\"\r\n") == std::string_view::npos) {
-        csv += text;
-        return;
+    if (runs_as_formula(text)) {
+        append_quoted_csv_cell(csv, "'" + std::string{text});
+    } else {
+        append_csv_cell(csv, text);
     }
-    csv += '"';
-    if (formula) csv += '\'';
-    for (const char c : text) {
-        if (c == '"') csv += '"';
-        csv += c;
-    }
-    csv += '"';
 }
 
 }  // namespace lagline

@@ -4,17 +4,10 @@
 #include <charconv>
 #include <chrono>
 
+#include "blocks/csv_cell.h"
+
 namespace lagline {
 namespace {
-
-void append_quoted(std::string& out, std::string_view text) {
-    out += '"';
-    for (const char c : text) {
-        if (c == '"') out += '"';
-        out += c;
-    }
-    out += '"';
-}
 
 /// Prints through a whole number: quicker than printing a double, and free of its rounding modes.
 void append_decimal(std::string& out, double value, int decimals) {
@@ -64,12 +57,7 @@ void CsvWriter::headings(std::span<const FieldInfo> fields, std::string_view cur
 
 void CsvWriter::text(bool given, std::string_view text) {
     separate();
-    if (!given) return;
-    if (text.find_first_of(",\"\r\n") == std::string_view::npos) {
-        out_ += text;
-    } else {
-        append_quoted(out_, text);
-    }
+    if (given) append_csv_cell(out_, text);
 }
 
 void CsvWriter::word(bool given, std::string_view word) {

@@ -1,4 +1,4 @@
-# Puts the parts of the report page into a C++ source:
+# Puts the parts of the report page and of the work pack into a C++ source:
 #   cmake -D FROM=this folder -D TO=page_assets.cpp -P embed.cmake
 # Scripts and styles are joined in order of name.  The hashes allow exactly these texts in the
 # page's content security policy.
@@ -39,6 +39,7 @@ read_joined(body "${FROM}/page/page.html")
 read_joined(style ${styles})
 read_joined(script ${scripts})
 read_joined(library "${FROM}/vendor/chart.umd.min.js")
+read_joined(pack_style "${FROM}/pack/pack.css")
 read_joined(licences "${FROM}/vendor/LICENCES.txt")
 set(script "(function () {\n\"use strict\";\n${script}})();\n")
 # It names a file that the page does not carry.
@@ -46,12 +47,14 @@ string(REGEX REPLACE "//# sourceMappingURL=[^\n]*\n?" "" library "${library}")
 policy_hash(style_hash "${style}")
 policy_hash(script_hash "${script}")
 policy_hash(library_hash "${library}")
+policy_hash(pack_style_hash "${pack_style}")
 
-file(WRITE "${TO}" "// Made by embed.cmake from page/ and vendor/.\n\
+file(WRITE "${TO}" "// Made by embed.cmake from page/, pack/ and vendor/.\n\
 #include \"report/html/page_assets.h\"\n\nnamespace lagline {\n\n\
 const PageAssets& page_assets() {\n    static constexpr PageAssets assets{\n\
 .body = R\"embedded(${body})embedded\",\n\
 .style = R\"embedded(${style})embedded\",\n.style_hash = \"${style_hash}\",\n\
 .library = R\"embedded(${library})embedded\",\n.library_hash = \"${library_hash}\",\n\
 .script = R\"embedded(${script})embedded\",\n.script_hash = \"${script_hash}\",\n\
-.licences = R\"embedded(${licences})embedded\"};\n    return assets;\n}\n\n}  // namespace lagline\n")
+.licences = R\"embedded(${licences})embedded\",\n\
+.pack_style = R\"embedded(${pack_style})embedded\",\n.pack_style_hash = \"${pack_style_hash}\"};\n    return assets;\n}\n\n}  // namespace lagline\n")

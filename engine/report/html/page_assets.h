@@ -14,7 +14,9 @@ struct PageAssets {
     std::string_view library_hash;
     std::string_view script;  ///< page/*.js, in order of name
     std::string_view script_hash;
-    std::string_view licences;  ///< vendor/LICENCES.txt
+    std::string_view licences;    ///< vendor/LICENCES.txt
+    std::string_view pack_style;  ///< pack/pack.css, of the work pack
+    std::string_view pack_style_hash;
 };
 [[nodiscard]] const PageAssets& page_assets();
 

@@ -4,6 +4,7 @@
 
 #include "ranking/drivers.h"
 #include "ranking/explain.h"
+#include "report/html/markup.h"
 #include "report/html/page_assets.h"
 #include "report/html/page_parts.h"
 #include "report/html/page_rationale.h"
@@ -29,23 +30,6 @@ std::string policy(const PageAssets& assets) {
     return "default-src 'none'; script-src '" + std::string{assets.library_hash} + "' '" +
            std::string{assets.script_hash} + "'; style-src '" + std::string{assets.style_hash} +
            "'; base-uri 'none'; form-action 'none'";
-}
-
-// Text between tags.
-std::string escaped(std::string_view text) {
-    std::string safe;
-    for (const char each : text) {
-        if (each == '<') {
-            safe += "&lt;";
-        } else if (each == '>') {
-            safe += "&gt;";
-        } else if (each == '&') {
-            safe += "&amp;";
-        } else {
-            safe += each;
-        }
-    }
-    return safe;
 }
 
 }  // namespace
@@ -78,12 +62,12 @@ std::string report_page(const ReportContent& content, const WorkPlan& plan) {
     page += "<meta http-equiv=\"Content-Security-Policy\" content=\"" + policy(assets) + "\">\n";
     page += "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n";
     page += "<meta name=\"color-scheme\" content=\"light dark\">\n";
-    page += "<title>" + escaped(content.plant.description.name) + ": Lagline report</title>\n";
+    page += "<title>" + as_markup(content.plant.description.name) + ": Lagline report</title>\n";
     page.append("<style>").append(assets.style).append("</style>\n</head>\n<body>\n");
     page.append(assets.body);
     page += "<script type=\"application/json\" id=\"data\">" +
             script_safe(report_data(content, plan)) + "</script>\n";
-    page += "<template id=\"licences\">" + escaped(assets.licences) + "</template>\n";
+    page += "<template id=\"licences\">" + as_markup(assets.licences) + "</template>\n";
     page.append("<script>").append(assets.library).append("</script>\n");
     page.append("<script>").append(assets.script).append("</script>\n</body>\n</html>\n");
     return page;
