@@ -59,7 +59,7 @@ std::optional<FilledSheet> read_filled(const RecordArguments& arguments, const R
         print_report(report);
         return std::nullopt;
     }
-    if (sources->inspections && !fs::exists(arguments.target())) {
+    if (sources->inspections && sources->inspections->grid) {
         std::cerr << "lagline: the inspections stand in a workbook, " << sources->inspections->file
                   << ", and findings are added to inspections.csv alone: save the sheet as that "
                      "and take it out of the workbook; nothing was written\n";

@@ -190,6 +190,20 @@ def check_formulas(work):
     assert not any(field.startswith("=") for field in fields)
 
 
+def check_findings(work):
+    """Findings are not added to inspections that stand in a workbook; nothing is written."""
+    for joined in (False, True):
+        folder = os.path.join(work, f"findings-{joined}")
+        folder_of_workbooks(folder, joined)
+        before = {name: os.path.getmtime(os.path.join(folder, name)) for name in os.listdir(folder)}
+        sheet = os.path.join(work, "findings.csv")
+        with open(sheet, "w", encoding="utf-8") as file:
+            file.write("segment,date,technique,coverage [%],rust_grade\nS-00001,2026-04-20,strip_and_look,90,2\n")
+        ran = run("record", folder, sheet, "--today", DAY, code=3)
+        assert b"workbook" in ran.stderr and b"nothing was written" in ran.stderr, ran.stderr
+        assert before == {name: os.path.getmtime(os.path.join(folder, name)) for name in os.listdir(folder)}
+
+
 def main():
     with tempfile.TemporaryDirectory() as work:
         check_reading(work)
@@ -197,6 +211,7 @@ def main():
         check_written(work, ("rank", PLANT), "ranking")
         check_written(work, ("plan", small_plant(work), "--no-curve"), "plan")
         check_formulas(work)
+        check_findings(work)
     print("openpyxl and Lagline agree")
 
 
