@@ -207,11 +207,11 @@ std::string run_text(const ShownRun& shown, const TextStyle& style) {
     }
     text += text_table({{"path", false, 0}, {"SHA-256", false, 0}}, rows, style);
     if (takes_as_given(run)) {
-        text +=
-            "\n" + line(std::string{"The search for this plan did not end by proof. Its results "
-                                    "can be made again byte for byte"} +
-                            search_as_given + ".",
-                        style, 0);
+        text += "\n" + line(std::string{"The search for this plan did not end by proof, or not in "
+                                        "the same way a second time. Its results "
+                                        "can be made again byte for byte"} +
+                                search_as_given + ".",
+                            style, 0);
     }
     text += "\n" + coloured("Signatures", Tone::strong, style) + "\n";
     for (const SignatureEntry& each : shown.signatures) {

@@ -32,7 +32,7 @@ class Shelf {
 TEST_CASE(
     "a plan is stored with its ranking, made again to the same bytes, and compared by ranks") {
     const Shelf shelf;
-    const Ran planned = shelf.plan({"--gap", "0.05", "--budget", "TA-2027=1200000"});
+    const Ran planned = shelf.plan({"--gap", "0.3", "--budget", "TA-2027=1200000"});
     INFO(planned.err);
     REQUIRE(planned.code == 0);
     CHECK(holds(planned.err, "stored as run 1"));
@@ -55,7 +55,7 @@ TEST_CASE(
 
 TEST_CASE("a plan whose search ran out of time is kept with its choice, and says so") {
     const Shelf shelf;
-    const Ran planned = shelf.plan({"--gap", "0", "--seconds", "1"});
+    const Ran planned = shelf.plan({"--gap", "0", "--seconds", "0.1"});
     INFO(planned.err);
     REQUIRE(planned.code == 0);
     const Ran shown = run({"show", shelf.ledger(), "1"});
