@@ -102,7 +102,7 @@ class RowWriter {
         if (plan.field->kind == FieldKind::text) {
             return std::string{sheet_.column(plan.field_index).texts[row]};
         }
-        const std::string given{trimmed(cell_text(sheet_, plan.field_index, row))};
+        std::string given{trimmed(cell_text(sheet_, plan.field_index, row))};
         if (plan.field->kind != FieldKind::quantity) return given;
         return number_in(plan, given);
     }

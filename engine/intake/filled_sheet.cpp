@@ -68,9 +68,9 @@ SourceText source_of(std::string bytes, const std::string& file) {
 
 class SheetCheck {
   public:
-    SheetCheck(const PlantSources& sources, const SourceText& filled, const RuleSet& rules,
+    SheetCheck(const PlantSources& sources, SourceText filled, const RuleSet& rules,
                const LoadOptions& options)
-        : sources_(sources), rules_(rules), options_(options), filled_(filled) {
+        : sources_(sources), rules_(rules), options_(options), filled_(std::move(filled)) {
         const auto map = sources.maps.find("inspections.csv");
         if (map != sources.maps.end()) map_ = map->second;
         money_ = {sources.file.description.currency, sources.file.description.exchange,
