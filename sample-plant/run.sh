@@ -25,6 +25,7 @@ mkdir -p "$out"
 show check "$plant"
 show rank "$plant" --top 20
 show rank "$plant" --format csv --out "$out/ranking.csv"
+show rank "$plant" --format xlsx --out "$out/ranking.xlsx"
 show rank "$plant" --format json --out "$out/ranking.json"
 
 # The first row below the heading is the highest risk.
@@ -60,6 +61,7 @@ cat <<TEXT
 
 ${bold}What to look at next${plain}
   $out/ranking.csv    every segment in order of risk, for a spreadsheet
+  $out/ranking.xlsx   the same as a workbook, with rules, assumptions and sources
   $out/ranking.json   the same for a program
   $out/forecast.svg   the years ahead of the first segment, for a browser
   $out/matrix.svg     every segment by probability and cost of a leak, with lines of equal risk
