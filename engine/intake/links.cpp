@@ -7,6 +7,7 @@
 #include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
 #include "intake/cell_place.h"
+#include "intake/inspection_order.h"
 #include "quantity/date.h"
 
 namespace lagline {
@@ -99,12 +100,10 @@ void link_inspections(Plant& plant, const SegmentIndex& index, Report& report) {
         if (segment_of[row] == nowhere) continue;
         plant.inspection_order[next[segment_of[row]]++] = static_cast<std::uint32_t>(row);
     }
-    const auto days = inspections.days(InspectionField::date);
     for (std::size_t s = 0; s < plant.segments.rows(); ++s) {
         const auto first = plant.inspection_order.begin() + plant.inspection_begin[s];
         const auto last = plant.inspection_order.begin() + plant.inspection_begin[s + 1];
-        // By date; what happened on one day stays in the order of the file.
-        std::stable_sort(first, last, [&](auto a, auto b) { return days[a] < days[b]; });
+        std::sort(first, last, [&](auto a, auto b) { return goes_before(inspections, a, b); });
     }
 }
 
