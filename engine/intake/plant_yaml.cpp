@@ -211,7 +211,7 @@ class PlantFileReader {
             if (!find_field(segment_fields(), key.text)) {
                 std::vector<std::string_view> names;
                 for (const FieldInfo& field : segment_fields()) names.push_back(field.key);
-                const std::string meant = did_you_mean(key.text, names);
+                const std::string meant = maps_.full() ? "" : did_you_mean(key.text, names);
                 maps_.add(Problem::unknown_key, key, "defaults", "'" + printable(key.text) + "'",
                           "a column of segments.csv", meant.empty() ? "correct the name" : meant);
                 return;
@@ -228,9 +228,12 @@ class PlantFileReader {
 }  // namespace
 
 PlantFile read_plant_yaml(const std::filesystem::path& path, Report& report) {
-    // Told first in the words of a plant folder: missing, a directory, empty, not UTF-8.
-    const auto source = read_source(path, path.string(), report);
-    const auto file = source ? read_yaml_file(path, report) : nullptr;
+    // Told first in the words of a plant folder: missing, a directory, empty, not UTF-8.  A file
+    // that is too much is left to the reader below, which refuses it before it takes the memory.
+    std::error_code no_size;
+    const bool too_much = std::filesystem::file_size(path, no_size) > most_yaml_bytes && !no_size;
+    const bool text = too_much || read_source(path, path.string(), report).has_value();
+    const auto file = text ? read_yaml_file(path, report) : nullptr;
     if (!file) return {.description = {}, .defaults = {}, .currency_known = false};
     return PlantFileReader{report}.read(*file);
 }

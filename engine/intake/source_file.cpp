@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cerrno>
 #include <cstring>
+#include <exception>
 #include <memory>
 
 #include "diagnostics/text.h"
@@ -170,6 +171,14 @@ std::optional<std::string> read_bytes(const std::filesystem::path& path, const s
     }
     std::string text;
     const auto hint = S_ISREG(status.st_mode) ? static_cast<std::size_t>(status.st_size) : 0;
+    try {
+        text.reserve(hint + 1);
+    } catch (const std::exception&) {  // bad_alloc or length_error: a sparse file says any size
+        refuse(report, Problem::unreadable_file, shown,
+               std::to_string(hint) + " bytes, more than there is memory for", "a readable file",
+               "check whether this is the file that was meant; split it if it is");
+        return std::nullopt;
+    }
     if (!read_all(file.fd, hint, text)) {
         refuse(report, Problem::unreadable_file, shown,
                std::string{"it cannot be read: "} + std::strerror(errno), "a readable file",

@@ -39,7 +39,7 @@ void YamlMapReader::add(Problem problem, const YamlNode& node, std::string_view 
                  .found = std::move(found),
                  .expected = std::move(expected),
                  .mend = std::move(mend),
-                 .excerpt = excerpt_of(node)});
+                 .excerpt = report_.full() ? Excerpt{} : excerpt_of(node)});
 }
 
 void YamlMapReader::read_any_map(
@@ -63,7 +63,7 @@ void YamlMapReader::read_map(const YamlNode& map, std::string_view chain,
         }
         std::vector<std::string_view> names;
         for (const Key& each : keys) names.push_back(each.name);
-        const std::string meant = did_you_mean(key.text, names);
+        const std::string meant = report_.full() ? "" : did_you_mean(key.text, names);
         add(Problem::unknown_key, key, chain, "a key '" + printable(key.text) + "'",
             "one of: " + listing(names, 20), meant.empty() ? "correct or remove the key" : meant);
     });

@@ -39,6 +39,8 @@ class YamlMapReader {
                                                  double least, double most);
     [[nodiscard]] std::optional<Date> date(const YamlNode& node, std::string_view chain);
 
+    /// True when add() only counts: callers may spare themselves a long search for a mend.
+    [[nodiscard]] bool full() const { return report_.full(); }
     void add(Problem problem, const YamlNode& node, std::string_view chain, std::string found,
              std::string expected, std::string mend);
 

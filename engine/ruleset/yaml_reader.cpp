@@ -53,13 +53,17 @@ class PlaceCounter {
         const auto text = file_.line(line);
         const auto wanted = static_cast<std::size_t>(std::max(mark.column, 0));
         const auto byte = std::min(wanted, text.size());
-        if (line != line_ ||
-            byte < byte_) {  // else go on from the last place, which was on the way
+        if (line != line_) {
             line_ = line;
             byte_ = 0;
             column_ = 0;
         }
-        column_ += characters(text.substr(byte_, byte - byte_));
+        // On or back from the last place, which is near: the parser looks ahead and steps back.
+        if (byte >= byte_) {
+            column_ += characters(text.substr(byte_, byte - byte_));
+        } else {
+            column_ -= characters(text.substr(byte, byte_ - byte));
+        }
         byte_ = byte;
         return {file_.name, line, static_cast<int>(column_) + 1};
     }
@@ -257,7 +261,7 @@ void report_at(Report& report, const YamlFile& file, const Place& place, Problem
     diagnostic.found = std::move(found);
     diagnostic.expected = std::move(expected);
     diagnostic.mend = std::move(mend);
-    diagnostic.excerpt = excerpt_at(file, place, 1);
+    if (!report.full()) diagnostic.excerpt = excerpt_at(file, place, 1);
     report.add(std::move(diagnostic));
 }
 
@@ -274,6 +278,43 @@ bool check_text(const YamlFile& file, Report& report) {
     report_at(report, file, place, Problem::not_utf8, "bytes that are not UTF-8", "UTF-8 text",
               "save the file as UTF-8");
     return false;
+}
+
+/// False, and reported, when a line is longer than the parser can look ahead in for little.
+bool check_lines(const YamlFile& file, Report& report) {
+    for (std::size_t i = 0; i < file.line_starts.size(); ++i) {
+        const std::size_t end =
+            i + 1 < file.line_starts.size() ? file.line_starts[i + 1] : file.text.size();
+        const std::size_t bytes = end - file.line_starts[i];
+        if (bytes <= most_yaml_line_bytes) continue;
+        const Place place{file.name, static_cast<int>(i) + 1, 1};
+        report_at(report, file, place, Problem::yaml_shape,
+                  "a line of " + std::to_string(bytes) + " bytes",
+                  "lines of at most " + std::to_string(most_yaml_line_bytes) + " bytes",
+                  "break the line: a list or map may go on in the next one");
+        return false;
+    }
+    return true;
+}
+
+/// False, and reported, when more brackets are open at once than any file of people has; also in
+/// texts and comments, which is no loss at this number.
+bool check_brackets(const YamlFile& file, Report& report) {
+    std::size_t open = 0;
+    for (std::size_t i = 0; i < file.line_starts.size(); ++i) {
+        for (const char c : file.line(static_cast<int>(i) + 1)) {
+            if (c == '[' || c == '{') ++open;
+            if ((c == ']' || c == '}') && open > 0) --open;
+        }
+        if (open <= most_yaml_open_brackets) continue;
+        const Place place{file.name, static_cast<int>(i) + 1, 1};
+        report_at(report, file, place, Problem::yaml_shape,
+                  std::to_string(open) + " brackets open at once",
+                  "at most " + std::to_string(most_yaml_depth) + " values inside each other",
+                  "close the brackets of lists and maps");
+        return false;
+    }
+    return true;
 }
 
 bool parse(YamlFile& file, Report& report) {
@@ -302,7 +343,7 @@ void report_doubled(const YamlNode& key, const YamlNode& first, Report& report) 
     diagnostic.found = "a second '" + printable(key.text) + "'";
     diagnostic.expected = "each key once";
     diagnostic.mend = "drop this one or the one at " + to_string(place_of(first));
-    diagnostic.excerpt = excerpt_of(key);
+    if (!report.full()) diagnostic.excerpt = excerpt_of(key);
     report.add(std::move(diagnostic));
 }
 
@@ -376,7 +417,10 @@ std::unique_ptr<YamlFile> read_yaml_file(const std::filesystem::path& path, Repo
     if (bytes->starts_with(byte_order_mark)) bytes->erase(0, byte_order_mark.size());
     file->text = std::move(*bytes);
     file->line_starts = starts_of_lines(file->text);
-    if (!check_text(*file, report) || !parse(*file, report)) return nullptr;
+    if (!check_text(*file, report) || !check_lines(*file, report) ||
+        !check_brackets(*file, report) || !parse(*file, report)) {
+        return nullptr;
+    }
     file->root.file = file.get();
     if (file->root.kind == YamlNode::Kind::nothing) {
         report_file(report, Severity::warning, Problem::empty_file, file->name, "no content",

@@ -47,6 +47,10 @@ struct YamlFile {
 
 /// Bounds that keep a rule file from taking the machine with it.
 inline constexpr std::uintmax_t most_yaml_bytes = std::uintmax_t{16} * 1024 * 1024;
+/// The parser keeps what it reads until it knows whether that is a key: some 230 bytes for each
+/// open bracket, over as many lines as there are.
+inline constexpr std::size_t most_yaml_line_bytes = 100'000;
+inline constexpr std::size_t most_yaml_open_brackets = 1'000;
 inline constexpr std::size_t most_yaml_depth = 64;
 inline constexpr std::size_t most_yaml_nodes = 1'000'000;
 

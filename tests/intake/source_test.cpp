@@ -3,6 +3,7 @@
 
 #include <filesystem>
 
+#include "intake/plant_yaml.h"
 #include "intake/source_file.h"
 #include "plant_folder.h"
 #include "support/rules.h"
@@ -104,6 +105,27 @@ TEST_CASE("PlaceFinder gives the place of place_at in any order of asking") {
     }
     places.start(8, 3);
     CHECK(places.at(10) == place_at(*source, 10));
+}
+
+TEST_CASE("a file that says it is larger than any memory is one message with its name") {
+    const TempFolder folder;
+    const auto path = folder.write("segments.csv", "segment\n");
+    std::filesystem::resize_file(path, std::uintmax_t{1} << 43U);  // sparse
+    Report report;
+    CHECK_FALSE(read_bytes(path, "segments.csv", report));
+    REQUIRE(report.errors() == 1);
+    CHECK(report.diagnostics()[0].problem == Problem::unreadable_file);
+    CHECK(report.diagnostics()[0].where.file == "segments.csv");
+}
+
+TEST_CASE("a plant.yaml of gigabytes is refused before it is read") {
+    const TempFolder folder;
+    const auto path = folder.write("plant.yaml", "name: x\n");
+    std::filesystem::resize_file(path, std::uintmax_t{1} << 43U);  // sparse
+    Report report;
+    CHECK(read_plant_yaml(path, report).description.name.empty());
+    REQUIRE(report.errors() == 1);
+    CHECK(report.diagnostics()[0].expected == "at most 16 MB");
 }
 
 }  // namespace

@@ -1,5 +1,6 @@
 #include <doctest/doctest.h>
 
+#include <chrono>
 #include <filesystem>
 
 #include "rule_folder.h"
@@ -54,6 +55,40 @@ TEST_CASE("a key that is there twice in a map is found, with both places") {
     const auto report = load_text(folder, "words:\n  w: {a: x, b: y, a: z}\n");
     REQUIRE(summary(report) == "duplicate-key 2:19");
     CHECK(report.diagnostics()[0].mend.find("tables.yaml:2:7") != std::string::npos);
+}
+
+TEST_CASE("a line too long to look ahead in is refused before the parser sees it") {
+    const RuleFolder folder;
+    const auto report =
+        load_text(folder, "words: {w: {a: b}}\n# " + std::string(100'000, '[') + "\n");
+    REQUIRE(summary(report) == "yaml-shape 2:1");
+    CHECK(report.diagnostics()[0].found == "a line of 100003 bytes");
+    CHECK(report.diagnostics()[0].excerpt.line.size() < 400);
+}
+
+TEST_CASE("brackets that are never closed are refused before the parser keeps them all") {
+    const RuleFolder folder;
+    std::string text = "words: ";
+    for (int line = 0; line < 100; ++line) text += std::string(90'000, '[') + "\n";
+    const auto report = load_text(folder, text);
+    REQUIRE(summary(report) == "yaml-shape 1:1");
+    CHECK(report.diagnostics()[0].found == "90000 brackets open at once");
+    // Fewer are refused where the depth is passed.
+    CHECK(summary(load_text(folder, "words: " + std::string(70, '[') + "\n")).starts_with("yaml-"));
+}
+
+TEST_CASE("many faults in long lines take time that grows with the bytes") {
+    const RuleFolder folder;
+    std::string text = "words:\n";
+    for (int line = 0; line < 20; ++line) {
+        text += "  w" + std::to_string(line) + ": [";
+        for (int i = 0; i < 20'000; ++i) text += "x, ";
+        text += "]\n";
+    }
+    const auto start = std::chrono::steady_clock::now();
+    CHECK(load_text(folder, text).errors() >= 20);
+    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
+    CHECK(took.count() < 20.0);
 }
 
 TEST_CASE("anchors, aliases, tags, second documents and odd keys are refused") {
