@@ -61,9 +61,17 @@ std::string zipped(const Parts& parts) {
     ::zip_source_keep(into);
     for (const auto& [name, text] : parts) {
         zip_source_t* from = ::zip_source_buffer(archive, text.data(), text.size(), 0);
-        if (::zip_file_add(archive, name.c_str(), from, 0) < 0) throw std::runtime_error(name);
+        if (::zip_file_add(archive, name.c_str(), from, 0) >= 0) continue;
+        ::zip_source_free(from);
+        ::zip_discard(archive);
+        ::zip_source_free(into);
+        throw std::runtime_error("no name of a part: " + name);
     }
-    if (::zip_close(archive) != 0) throw std::runtime_error("the archive cannot be closed");
+    if (::zip_close(archive) != 0) {
+        ::zip_discard(archive);
+        ::zip_source_free(into);
+        throw std::runtime_error("the archive cannot be closed");
+    }
     zip_stat_t status;
     ::zip_stat_init(&status);
     ::zip_source_stat(into, &status);
