@@ -12,6 +12,7 @@
 #include <utility>
 
 #include "diagnostics/text.h"
+#include "ruleset/yaml_bounds.h"
 
 namespace lagline {
 namespace {
@@ -55,15 +56,11 @@ class PlaceCounter {
         const auto byte = std::min(wanted, text.size());
         if (line != line_) {
             line_ = line;
-            byte_ = 0;
-            column_ = 0;
+            byte_ = column_ = 0;
         }
         // On or back from the last place, which is near: the parser looks ahead and steps back.
-        if (byte >= byte_) {
-            column_ += characters(text.substr(byte_, byte - byte_));
-        } else {
-            column_ -= characters(text.substr(byte, byte_ - byte));
-        }
+        if (byte >= byte_) column_ += characters(text.substr(byte_, byte - byte_));
+        if (byte < byte_) column_ -= characters(text.substr(byte, byte_ - byte));
         byte_ = byte;
         return {file_.name, line, static_cast<int>(column_) + 1};
     }
@@ -229,14 +226,6 @@ std::optional<std::string> read_bytes(const std::filesystem::path& path, const s
     return bytes;
 }
 
-std::vector<std::size_t> starts_of_lines(std::string_view text) {
-    std::vector<std::size_t> starts{0};
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        if (text[i] == '\n') starts.push_back(i + 1);
-    }
-    return starts;
-}
-
 Excerpt excerpt_at(const YamlFile& file, const Place& place, std::size_t width) {
     Excerpt excerpt;
     if (place.line < 1) return excerpt;
@@ -280,41 +269,13 @@ bool check_text(const YamlFile& file, Report& report) {
     return false;
 }
 
-/// False, and reported, when a line is longer than the parser can look ahead in for little.
-bool check_lines(const YamlFile& file, Report& report) {
-    for (std::size_t i = 0; i < file.line_starts.size(); ++i) {
-        const std::size_t end =
-            i + 1 < file.line_starts.size() ? file.line_starts[i + 1] : file.text.size();
-        const std::size_t bytes = end - file.line_starts[i];
-        if (bytes <= most_yaml_line_bytes) continue;
-        const Place place{file.name, static_cast<int>(i) + 1, 1};
-        report_at(report, file, place, Problem::yaml_shape,
-                  "a line of " + std::to_string(bytes) + " bytes",
-                  "lines of at most " + std::to_string(most_yaml_line_bytes) + " bytes",
-                  "break the line: a list or map may go on in the next one");
-        return false;
-    }
-    return true;
-}
-
-/// False, and reported, when more brackets are open at once than any file of people has; also in
-/// texts and comments, which is no loss at this number.
-bool check_brackets(const YamlFile& file, Report& report) {
-    std::size_t open = 0;
-    for (std::size_t i = 0; i < file.line_starts.size(); ++i) {
-        for (const char c : file.line(static_cast<int>(i) + 1)) {
-            if (c == '[' || c == '{') ++open;
-            if ((c == ']' || c == '}') && open > 0) --open;
-        }
-        if (open <= most_yaml_open_brackets) continue;
-        const Place place{file.name, static_cast<int>(i) + 1, 1};
-        report_at(report, file, place, Problem::yaml_shape,
-                  std::to_string(open) + " brackets open at once",
-                  "at most " + std::to_string(most_yaml_depth) + " values inside each other",
-                  "close the brackets of lists and maps");
-        return false;
-    }
-    return true;
+/// False, and reported, when the parser would take too much for the file.
+bool check_bounds(const YamlFile& file, Report& report) {
+    const auto excess = yaml_excess(file);
+    if (excess)
+        report_at(report, file, {file.name, excess->line, 1}, Problem::yaml_shape, excess->found,
+                  excess->expected, excess->mend);
+    return !excess;
 }
 
 bool parse(YamlFile& file, Report& report) {
@@ -417,8 +378,7 @@ std::unique_ptr<YamlFile> read_yaml_file(const std::filesystem::path& path, Repo
     if (bytes->starts_with(byte_order_mark)) bytes->erase(0, byte_order_mark.size());
     file->text = std::move(*bytes);
     file->line_starts = starts_of_lines(file->text);
-    if (!check_text(*file, report) || !check_lines(*file, report) ||
-        !check_brackets(*file, report) || !parse(*file, report)) {
+    if (!check_text(*file, report) || !check_bounds(*file, report) || !parse(*file, report)) {
         return nullptr;
     }
     file->root.file = file.get();
