@@ -191,7 +191,7 @@ std::string months_text(std::uint16_t months) {
     constexpr std::string_view letters = "JFMAMJJASOND";
     std::string text;
     for (std::size_t month = 0; month < letters.size(); ++month) {
-        text += ((months >> month) & 1U) != 0 ? letters[month] : '.';
+        text += ((static_cast<unsigned>(months) >> month) & 1U) != 0 ? letters[month] : '.';
     }
     return text;
 }
