@@ -197,11 +197,9 @@ Ranking rank_opened(const Opened& opened, const PlantOptions& options) {
 }
 
 Ranking rank_with_outlook(const Opened& opened, const PlantOptions& options, std::size_t top) {
-    Ranking ranking = rank_opened(opened, options);
-    Progress progress{"looking ahead"};
-    ranking.outlook = outlook_of(*opened.plant, *opened.rules, ranking, top,
-                                 {options.block_rows, options.threads, progress.counter()});
-    return ranking;
+    Progress progress{"ranking"};
+    return rank_with_outlook(*opened.plant, *opened.rules, top,
+                             {options.block_rows, options.threads, progress.counter()});
 }
 
 Forecast forecast_opened(const Opened& opened, const PlantOptions& options,

@@ -1,6 +1,7 @@
 #include "diagnostics/text.h"
 
 #include <cstdint>
+#include <cstring>
 
 namespace lagline {
 namespace {
@@ -69,12 +70,26 @@ std::string escaped(std::string_view bytes) {
     return text;
 }
 
+// Bytes from `at` on that are ASCII, counted eight at a time: most text is nothing else.
+std::size_t ascii_words(std::string_view text, std::size_t at) {
+    constexpr std::uint64_t high_bits = 0x8080808080808080U;
+    std::size_t bytes = 0;
+    for (; text.size() - at - bytes >= sizeof(std::uint64_t); bytes += sizeof(std::uint64_t)) {
+        std::uint64_t word = 0;
+        std::memcpy(&word, text.data() + at + bytes, sizeof word);
+        if ((word & high_bits) != 0) break;
+    }
+    return bytes;
+}
+
 bool is_space(char c) { return c == ' ' || (c >= '\t' && c <= '\r'); }
 
 }  // namespace
 
 std::size_t first_invalid_utf8(std::string_view text) {
     for (std::size_t at = 0; at < text.size();) {
+        at += ascii_words(text, at);
+        if (at == text.size()) break;
         const auto point = decode(text, at);
         if (point.bytes == 0) return at;
         at += point.bytes;

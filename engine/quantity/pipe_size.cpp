@@ -234,6 +234,9 @@ bool schedule_wall_recalled(std::uint8_t size, std::string_view schedule) {
 }
 
 bool looks_like_schedule(std::string_view text) {
+    // Most walls are a plain number, which is none.
+    const auto in_number = [](char c) { return (c >= '0' && c <= '9') || c == '.'; };
+    if (std::ranges::all_of(text, in_number)) return false;
     const auto [name, prefixed] = taken_apart(trimmed(text));
     if (name == "STD" || name == "XS" || name == "XXS") return true;
     const bool stainless = name.ends_with('S');

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "ranking/risk_order.h"
+
 namespace lagline {
 namespace {
 
@@ -138,10 +140,18 @@ void order_rows(const Plant& plant, Ranking& ranking) {
     }
     const auto names = plant.segments.texts(SegmentField::segment);
     const Numbers& risk = ranking.risk.risk_per_year;
-    std::ranges::sort(ranking.order, [&](std::uint32_t a, std::uint32_t b) {
-        if (risk[a] != risk[b]) return risk[a] > risk[b];
+    ranking.order = by_falling_risk(ranking.order, risk);
+    const auto by_name = [&](std::uint32_t a, std::uint32_t b) {
         return names[ranking.segment_rows[a]] < names[ranking.segment_rows[b]];
-    });
+    };
+    for (auto first = ranking.order.begin(); first != ranking.order.end();) {
+        const auto last = std::find_if(first, ranking.order.end(), [&](std::uint32_t row) {
+            return risk[row] != risk[*first];
+        });
+        // Most files have their segments in order of name already.
+        if (!std::is_sorted(first, last, by_name)) std::sort(first, last, by_name);
+        first = last;
+    }
 }
 
 }  // namespace lagline

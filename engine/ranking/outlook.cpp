@@ -5,40 +5,37 @@
 #include "ranking/method.h"
 
 namespace lagline {
-namespace {
 
-void fill_today(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
-                const WorkPlan& plan, Outlook& outlook) {
-    const Method method{plant, rules};
-    Ranking today = ranking;
-    today.at.date = plant.today;
-    for_each_mechanism_block(today.mechanism_rows, plan,
-                             [&](RowRange rows) { method.fill_state(rows, today); });
-    for_each_mechanism_block(today.mechanism_rows, plan,
-                             [&](RowRange rows) { method.fill_risk(rows, today); });
-    order_rows(plant, today);
+void look_at_today(const Method& method, Ranking& ranking, const WorkPlan& plan, Outlook& outlook) {
+    const Date own = ranking.at.date;
+    const std::size_t known = ranking.not_ranked.size();
+    ranking.at.date = method.plant().today;
+    for_each_mechanism_block(ranking.mechanism_rows, plan,
+                             [&](RowRange rows) { method.fill_state(rows, ranking); });
+    for_each_mechanism_block(ranking.mechanism_rows, plan,
+                             [&](RowRange rows) { method.fill_risk(rows, ranking); });
+    order_rows(method.plant(), ranking);
+    outlook.today = ranking.at.date;
     outlook.rank_today.assign(ranking.rows(), 0);
-    for (std::size_t rank = 0; rank < today.order.size(); ++rank) {
-        const std::uint32_t row = today.order[rank];
+    for (std::size_t rank = 0; rank < ranking.order.size(); ++rank) {
+        const std::uint32_t row = ranking.order[rank];
         outlook.rank_today[row] = static_cast<std::uint32_t>(rank + 1);
         // Of two mechanisms another one may govern today.
-        if (!today.partner.empty() && today.partner[row] != Ranking::alone) {
-            outlook.rank_today[static_cast<std::size_t>(today.partner[row])] =
+        if (!ranking.partner.empty() && ranking.partner[row] != Ranking::alone) {
+            outlook.rank_today[static_cast<std::size_t>(ranking.partner[row])] =
                 outlook.rank_today[row];
         }
     }
-    const Numbers& risk = today.risk.risk_per_year;
+    const Numbers& risk = ranking.risk.risk_per_year;
     outlook.risk_today_per_year.assign(risk.data(), risk.data() + risk.size());
+    ranking.at.date = own;
+    ranking.not_ranked.erase(ranking.not_ranked.begin() + static_cast<std::ptrdiff_t>(known),
+                             ranking.not_ranked.end());
 }
 
-}  // namespace
-
-Outlook outlook_of(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
-                   std::size_t top, const WorkPlan& plan) {
-    Outlook outlook;
-    outlook.today = plant.today;
+void look_ahead(const Plant& plant, const RuleSet& rules, const Ranking& ranking, std::size_t top,
+                const WorkPlan& plan, Outlook& outlook) {
     outlook.horizon_years = usual_horizon_years;
-    fill_today(plant, rules, ranking, plan, outlook);
     const std::size_t count = top == 0 ? ranking.order.size() : std::min(top, ranking.order.size());
     std::vector<std::uint32_t> segments;
     for (std::size_t rank = 0; rank < count; ++rank) {
@@ -53,7 +50,6 @@ Outlook outlook_of(const Plant& plant, const RuleSet& rules, const Ranking& rank
         if (ahead.curves[curve].segment_row != segments[rank]) continue;
         outlook.due[rank] = ahead.curves[curve++].due;
     }
-    return outlook;
 }
 
 }  // namespace lagline

@@ -9,6 +9,7 @@
 
 namespace lagline {
 
+class Method;
 struct Ranking;
 
 /// What stands beside a rank: where the segment stands today, and when it is due.
@@ -21,9 +22,13 @@ struct Outlook {
     std::vector<DueDates> due;  ///< of the first ranks only, by rank: due[0] is rank 1
 };
 
-/// The outlook of a ranking: today's rank of every row, due dates of the first `top` ranks.
+/// Today's rank and risk of every row.  `ranking` is started and its conditions are filled; its
+/// state, risk and order are then those of today, to be filled again for its own date.
+void look_at_today(const Method& method, Ranking& ranking, const WorkPlan& plan, Outlook& outlook);
+
+/// Due dates of the first `top` ranks.
 /// @param top  0 for all
-[[nodiscard]] Outlook outlook_of(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
-                                 std::size_t top, const WorkPlan& plan = {});
+void look_ahead(const Plant& plant, const RuleSet& rules, const Ranking& ranking, std::size_t top,
+                const WorkPlan& plan, Outlook& outlook);
 
 }  // namespace lagline

@@ -33,9 +33,10 @@ Fields fields_of_row(const std::vector<ColumnView>& quantities, std::size_t row)
 
 void count_assumptions(const Plant& plant, const Fields& fields, RowRange range, Ranking& ranking) {
     for (const std::size_t field : fields) {
+        const auto& states = plant.segments.Sheet::column(field).states;
+        if (states.empty()) continue;
         for (std::size_t i = range.begin; i < range.end; ++i) {
-            const CellState state = plant.segments.Sheet::state(field, ranking.segment_rows[i]);
-            if (is_assumption(state)) ++ranking.assumptions[i];
+            if (is_assumption(states[ranking.segment_rows[i]])) ++ranking.assumptions[i];
         }
     }
     // What stands in no column of segments.csv: the plant's score, the margin that the unit loses,
@@ -53,6 +54,29 @@ void count_assumptions(const Plant& plant, const Fields& fields, RowRange range,
             plant.inspections.state(InspectionField::date, static_cast<std::size_t>(reading));
         if (is_assumption(day)) ++ranking.assumptions[i];
     }
+}
+
+void fill_conditions(const Method& method, const WorkPlan& plan, Ranking& ranking) {
+    for_each_mechanism_block(ranking.mechanism_rows, plan,
+                             [&](RowRange rows) { method.fill_conditions(rows, ranking); });
+}
+
+// State, risk and order at the date of the ranking.
+void fill_and_order(const Method& method, const WorkPlan& plan, Ranking& ranking) {
+    const std::size_t first_cracking = ranking.mechanism_rows.wall_loss;
+    const auto views = ranking.views();
+    const auto wall_fields = first_cracking > 0 ? fields_of_row(views, 0) : Fields{};
+    const auto crack_fields =
+        ranking.mechanism_rows.cracking > 0 ? fields_of_row(views, first_cracking) : Fields{};
+    for_each_mechanism_block(ranking.mechanism_rows, plan, [&](RowRange rows) {
+        method.fill_state(rows, ranking);
+        const Fields& fields = rows.begin < first_cracking ? wall_fields : crack_fields;
+        count_assumptions(method.plant(), fields, rows, ranking);
+    });
+    // Only now are both mechanisms of a segment known.
+    for_each_mechanism_block(ranking.mechanism_rows, plan,
+                             [&](RowRange rows) { method.fill_risk(rows, ranking); });
+    order_rows(method.plant(), ranking);
 }
 
 std::vector<TableNeed> needs_of(const MethodModels& models) {
@@ -159,21 +183,21 @@ std::vector<std::size_t> fields_read(const RuleSet& rules) {
 Ranking rank(const Plant& plant, const RuleSet& rules, const WorkPlan& plan) {
     const Method method{plant, rules};
     Ranking ranking = method.start();
-    const std::size_t first_cracking = ranking.mechanism_rows.wall_loss;
-    const auto views = ranking.views();
-    const auto wall_fields = first_cracking > 0 ? fields_of_row(views, 0) : Fields{};
-    const auto crack_fields =
-        ranking.mechanism_rows.cracking > 0 ? fields_of_row(views, first_cracking) : Fields{};
-    for_each_mechanism_block(ranking.mechanism_rows, plan, [&](RowRange rows) {
-        method.fill_conditions(rows, ranking);
-        method.fill_state(rows, ranking);
-        const Fields& fields = rows.begin < first_cracking ? wall_fields : crack_fields;
-        count_assumptions(plant, fields, rows, ranking);
-    });
-    // Only now are both mechanisms of a segment known.
-    for_each_mechanism_block(ranking.mechanism_rows, plan,
-                             [&](RowRange rows) { method.fill_risk(rows, ranking); });
-    order_rows(plant, ranking);
+    fill_conditions(method, plan, ranking);
+    fill_and_order(method, plan, ranking);
+    return ranking;
+}
+
+Ranking rank_with_outlook(const Plant& plant, const RuleSet& rules, std::size_t top,
+                          const WorkPlan& plan) {
+    const Method method{plant, rules};
+    Ranking ranking = method.start();
+    fill_conditions(method, plan, ranking);
+    Outlook outlook;
+    look_at_today(method, ranking, plan, outlook);
+    fill_and_order(method, plan, ranking);
+    look_ahead(plant, rules, ranking, top, plan, outlook);
+    ranking.outlook = std::move(outlook);
     return ranking;
 }
 

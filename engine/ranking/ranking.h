@@ -58,7 +58,7 @@ struct Ranking {
     std::vector<std::uint32_t> order;         ///< row of each rank: order[0] is rank 1
     std::vector<std::uint8_t> effectiveness;  ///< of each row of inspections.csv
     std::vector<NotRanked> not_ranked;
-    std::optional<Outlook> outlook;  ///< for whoever asks for it: see outlook_of()
+    std::optional<Outlook> outlook;  ///< for whoever asks for it: see rank_with_outlook()
 
     /// Rows calculated; those that a table refused are not in `order`.
     [[nodiscard]] std::size_t rows() const { return segment_rows.size(); }
@@ -98,5 +98,10 @@ struct Ranking {
 /// not depend on them.
 /// @throws std::out_of_range  when `rules` lack a table: see ranking_needs()
 [[nodiscard]] Ranking rank(const Plant& plant, const RuleSet& rules, const WorkPlan& plan = {});
+
+/// The same with its outlook: today's rank of every row, due dates of the first `top` ranks.
+/// @param top  0 for all
+[[nodiscard]] Ranking rank_with_outlook(const Plant& plant, const RuleSet& rules, std::size_t top,
+                                        const WorkPlan& plan = {});
 
 }  // namespace lagline

@@ -36,8 +36,7 @@ PlanOptions without_curve() {
 
 Planned planned(const Plant& plant, const RuleSet& rules, const PlanOptions& options,
                 const WorkPlan& work) {
-    Ranking ranking = rank(plant, rules, work);
-    ranking.outlook = outlook_of(plant, rules, ranking, 0, work);
+    Ranking ranking = rank_with_outlook(plant, rules, 0, work);
     Plan plan = make_plan(plant, rules, ranking, options, work);
     return {std::move(ranking), std::move(plan)};
 }

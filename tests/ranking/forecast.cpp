@@ -131,8 +131,9 @@ TEST_CASE("today's rank stands beside that of the rank date") {
                      .at = make_date(2018, 1, 1)};
     Plant plant = assemble(small, published_rules());
     plant.ranked_at.date = make_date(2060, 1, 1);
-    const Ranking ranking = rank(plant, published_rules());
-    const Outlook outlook = outlook_of(plant, published_rules(), ranking, 0);
+    const Ranking ranking = rank_with_outlook(plant, published_rules(), 0);
+    const Outlook& outlook = *ranking.outlook;
+    CHECK(ranking.order == rank(plant, published_rules()).order);
     small.at = make_date(2018, 1, 1);
     const Plant then = assemble(small, published_rules());
     const Ranking today = rank(then, published_rules());
@@ -147,11 +148,11 @@ TEST_CASE("today's rank stands beside that of the rank date") {
 
 TEST_CASE("the outlook is the same for any threads and block size") {
     const Plant plant = sample_plant(published_rules());
-    const Ranking ranking = rank(plant, published_rules());
-    const Outlook one =
-        outlook_of(plant, published_rules(), ranking, 40, {.block_rows = 1, .threads = 1});
-    const Outlook two =
-        outlook_of(plant, published_rules(), ranking, 40, {.block_rows = 64, .threads = 2});
+    const auto outlook = [&](const WorkPlan& work) {
+        return rank_with_outlook(plant, published_rules(), 40, work).outlook.value();
+    };
+    const Outlook one = outlook({.block_rows = 1, .threads = 1});
+    const Outlook two = outlook({.block_rows = 64, .threads = 2});
     CHECK(one.rank_today == two.rank_today);
     CHECK(one.risk_today_per_year == two.risk_today_per_year);
     REQUIRE(one.due.size() == 40);

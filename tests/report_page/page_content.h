@@ -23,8 +23,7 @@ struct PageContent {
 };
 
 inline PageContent page_content(Plant plant, const RuleSet& rules) {
-    Ranking ranking = rank(plant, rules);
-    ranking.outlook = outlook_of(plant, rules, ranking, 1);
+    Ranking ranking = rank_with_outlook(plant, rules, 1);
     std::vector<std::uint32_t> rows;
     for (const std::uint32_t row : ranking.order) rows.push_back(ranking.segment_rows[row]);
     Forecast ahead = forecast(plant, rules, rows, usual_horizon_years);
