@@ -33,7 +33,9 @@ TEST_CASE("rows by falling risk are those of the library's stable sort") {
         std::vector<std::uint32_t> expected = rows;
         std::ranges::stable_sort(
             expected, [&](std::uint32_t a, std::uint32_t b) { return risk[a] > risk[b]; });
-        CHECK(by_falling_risk(rows, risk) == expected);
+        const Numbers column =
+            Eigen::Map<const Numbers>(risk.data(), static_cast<Eigen::Index>(count));
+        CHECK(by_falling_risk(rows, column) == expected);
     }
 }
 
