@@ -7,13 +7,17 @@
 #include <algorithm>
 #include <cerrno>
 #include <cstring>
-#include <exception>
 #include <memory>
+#include <new>
 
 #include "diagnostics/text.h"
 
 namespace lagline {
 namespace {
+
+// Some thousand million segments.  A sparse file can say any size, and a system that promises
+// memory it does not have would take it at its word.
+constexpr std::size_t most_bytes = std::size_t{1} << 38U;
 
 struct Descriptor {
     int fd = -1;
@@ -34,6 +38,15 @@ void refuse(Report& report, Problem problem, const std::string& shown, std::stri
                 .expected = std::move(expected),
                 .mend = std::move(mend),
                 .excerpt = {}});
+}
+
+bool has_room(std::string& text, std::size_t bytes) {
+    try {
+        text.reserve(bytes);
+        return true;
+    } catch (const std::bad_alloc&) {
+        return false;
+    }
 }
 
 // Reads to the end whatever the descriptor is: a pipe has no size to ask for.
@@ -171,9 +184,7 @@ std::optional<std::string> read_bytes(const std::filesystem::path& path, const s
     }
     std::string text;
     const auto hint = S_ISREG(status.st_mode) ? static_cast<std::size_t>(status.st_size) : 0;
-    try {
-        text.reserve(hint + 1);
-    } catch (const std::exception&) {  // bad_alloc or length_error: a sparse file says any size
+    if (hint > most_bytes || !has_room(text, hint + 1)) {
         refuse(report, Problem::unreadable_file, shown,
                std::to_string(hint) + " bytes, more than there is memory for", "a readable file",
                "check whether this is the file that was meant; split it if it is");
