@@ -85,9 +85,7 @@ int check(const RulesArguments& arguments) {
 Command add_part(Command& rules, const Shared& arguments, const std::string& name,
                  const std::string& help, int (*action)(const RulesArguments&)) {
     Command part = rules.add_command(name, help);
-    part.option("--rules", &arguments->rules, "Rule set: a shipped one, or a folder")
-        .value_name("NAME|DIR")
-        .shows_default();
+    add_rules_option(part, arguments->rules);
     part.option("--plant", &arguments->plant, "Plant folder whose overlay is laid on top")
         .value_name("DIR");
     part.runs([arguments, action] { return action(*arguments); });

@@ -66,13 +66,17 @@ LoadedRules load_and_check(const std::string& rules, const std::string& plant_fo
 
 }  // namespace
 
+void add_rules_option(Command& command, std::string& rules) {
+    command.option("--rules", &rules, "Rule set: a shipped one, or a folder")
+        .value_name("NAME|DIR")
+        .shows_default();
+}
+
 void add_plant_options(Command& command, PlantOptions& options, RankedAt at) {
     command.option("plant", &options.folder, "Plant folder: plant.yaml, segments.csv, ...")
         .required()
         .value_name("DIR");
-    command.option("--rules", &options.rules, "Rule set: a shipped one, or a folder")
-        .value_name("NAME|DIR")
-        .shows_default();
+    add_rules_option(command, options.rules);
     options.ranked_today = at == RankedAt::today;
     if (at == RankedAt::asked) {
         command.option("--at", &options.at, "Date to rank at; else the window after the next")

@@ -29,6 +29,8 @@ struct PlantOptions {
     std::size_t block_rows = 1024;
     bool ranked_today = false;  ///< read the plant as of today, whatever its windows
 };
+/// --rules, a shipped set or a folder.
+void add_rules_option(Command& command, std::string& rules);
 /// Whether a command can be told a date to rank at, or reads the plant as of today.
 enum class RankedAt { asked, today };
 void add_plant_options(Command& command, PlantOptions& options, RankedAt at = RankedAt::asked);

@@ -5,14 +5,9 @@
 #include <string>
 
 namespace lagline {
-namespace {
-
-namespace fs = std::filesystem;
-
-}  // namespace
 
 ScratchFolder::ScratchFolder() {
-    std::string name = (fs::temp_directory_path() / "lagline-XXXXXX").string();
+    std::string name = (std::filesystem::temp_directory_path() / "lagline-XXXXXX").string();
     if (::mkdtemp(name.data()) == nullptr) {
         throw std::runtime_error("cannot make a temporary folder " + name);
     }
@@ -21,7 +16,7 @@ ScratchFolder::ScratchFolder() {
 
 ScratchFolder::~ScratchFolder() {
     std::error_code ignored;
-    fs::remove_all(path_, ignored);
+    std::filesystem::remove_all(path_, ignored);
 }
 
 }  // namespace lagline

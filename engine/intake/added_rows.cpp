@@ -38,15 +38,6 @@ Columns columns_of(const Sheet& like, const SourceText& source, const SheetConte
     return columns;
 }
 
-/// What the file has that rows are put into; its own heading where there is none.
-std::string heading_line(const Sheet& sheet) {
-    std::string line;
-    for (const FieldInfo& field : sheet.fields()) {
-        line.append(line.empty() ? "" : ",").append(heading_of(field));
-    }
-    return line + "\n";
-}
-
 std::string_view line_end(std::string_view bytes) {
     const auto at = bytes.rfind('\n');
     return at != std::string_view::npos && at > 0 && bytes[at - 1] == '\r' ? "\r\n" : "\n";
@@ -161,7 +152,7 @@ class RowWriter {
 std::optional<std::string> rows_to_add(const Sheet& sheet,
                                        const std::optional<SourceText>& existing,
                                        const SheetContext& context, Report& report) {
-    const std::string heading = heading_line(sheet);
+    const std::string heading = heading_line(sheet.fields());
     const SourceText to = existing ? *existing : SourceText{"inspections.csv", heading, {}};
     const std::size_t errors = report.errors();
     const RowWriter writer{sheet, columns_of(sheet, sheet.source, context),

@@ -12,6 +12,7 @@
 #include "intake/cell_place.h"
 #include "intake/csv.h"
 #include "intake/sheet_reader.h"
+#include "intake/source_file.h"
 
 namespace lagline {
 namespace {
@@ -59,11 +60,6 @@ void blank_out(const InspectionSheet& sheet, std::size_t row, std::string& bytes
     for (std::size_t i = begin; i < end; ++i) {
         if (bytes[i] != '\n' && bytes[i] != '\r') bytes[i] = ' ';
     }
-}
-
-SourceText source_of(std::string bytes, const std::string& file) {
-    auto kept = std::make_shared<const std::string>(std::move(bytes));
-    return {file, *kept, kept};
 }
 
 class SheetCheck {

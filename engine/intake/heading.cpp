@@ -349,6 +349,14 @@ ColumnPlan plan_of(const FieldInfo& field, std::size_t index, const RuleSet& rul
     return plan;
 }
 
+std::string heading_line(std::span<const FieldInfo> fields) {
+    std::string line;
+    for (const FieldInfo& field : fields) {
+        line.append(line.empty() ? "" : ",").append(heading_of(field));
+    }
+    return line + "\n";
+}
+
 std::vector<ColumnPlan> read_headings(Sheet& sheet, const std::vector<CsvCell>& cells,
                                       const SheetContext& context, Report& report) {
     HeadingReader reader{sheet, context, report};

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -46,6 +47,9 @@ struct UnitLookup {
 /// The plan for reading a text as a cell of `field`, without a heading of its own.
 [[nodiscard]] ColumnPlan plan_of(const FieldInfo& field, std::size_t index, const RuleSet& rules,
                                  const PlantMoney& money);
+
+/// The heading record that the fields have by themselves, with its line end.
+[[nodiscard]] std::string heading_line(std::span<const FieldInfo> fields);
 
 /// Adds the words of a site to those of a column.
 void add_site_words(ColumnPlan& plan, const ColumnMap& map);

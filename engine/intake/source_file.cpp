@@ -138,10 +138,14 @@ Place place_in_sheet(const SourceText& source, std::size_t offset) {
 
 }  // namespace
 
+SourceText source_of(std::string text, const std::string& shown) {
+    auto owner = std::make_shared<const std::string>(std::move(text));
+    return {shown, *owner, owner};
+}
+
 std::optional<SourceText> source_from_text(std::string text, const std::string& shown,
                                            Report& report) {
-    auto owner = std::make_shared<const std::string>(std::move(text));
-    SourceText source{shown, *owner, owner};
+    SourceText source = source_of(std::move(text), shown);
     if (is_utf16(source.bytes)) {
         refuse(report, Problem::not_utf8, shown, "a file in UTF-16", "text encoded as UTF-8",
                "save it as \"CSV UTF-8\", or: iconv -f utf-16 -t utf-8");

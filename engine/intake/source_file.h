@@ -21,6 +21,9 @@ namespace lagline {
 [[nodiscard]] std::optional<SourceText> read_source(const std::filesystem::path& path,
                                                     const std::string& shown, Report& report);
 
+/// A text that is already in memory, as it is: without these checks.
+[[nodiscard]] SourceText source_of(std::string text, const std::string& shown);
+
 /// The same checks on text that is already in memory.
 [[nodiscard]] std::optional<SourceText> source_from_text(std::string text, const std::string& shown,
                                                          Report& report);

@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "blocks/csv_cell.h"
 #include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
 #include "intake/source_file.h"
@@ -66,7 +67,7 @@ class SheetText {
         for (const SheetCell& cell : cells) {
             text_.append(cell.column - column, ',');
             column = cell.column;
-            append_quoted(cell.text);
+            append_csv_cell(text_, cell.text);
             if (text_.size() > most_bytes) return false;
         }
         // Empty cells at the end of a row are as good as those of the columns before.
@@ -79,26 +80,12 @@ class SheetText {
     [[nodiscard]] bool empty() const { return text_.empty(); }
 
     [[nodiscard]] SourceText take(const std::string& shown) {
-        auto owner = std::make_shared<const std::string>(std::move(text_));
-        const std::string_view bytes = *owner;
-        return {shown, bytes, std::move(owner),
-                std::make_shared<const SheetGrid>(std::move(grid_))};
+        SourceText source = source_of(std::move(text_), shown);
+        source.grid = std::make_shared<const SheetGrid>(std::move(grid_));
+        return source;
     }
 
   private:
-    void append_quoted(std::string_view text) {
-        if (text.find_first_of(",\"\r\n") == std::string_view::npos) {
-            text_ += text;
-            return;
-        }
-        text_ += '"';
-        for (const char c : text) {
-            if (c == '"') text_ += '"';
-            text_ += c;
-        }
-        text_ += '"';
-    }
-
     std::string text_;
     SheetGrid grid_;
     std::uint32_t width_ = 0;  ///< columns of the first row: the headings

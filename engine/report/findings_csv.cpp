@@ -1,5 +1,6 @@
 #include "report/findings_csv.h"
 
+#include "intake/heading.h"
 #include "report/csv_text.h"
 
 namespace lagline {
@@ -16,11 +17,7 @@ std::string_view technique_of(const RuleSet& rules, const ScopeSegment& told) {
 
 std::string findings_csv(const Plant& plant, const RuleSet& rules,
                          std::span<const ScopeSheet> sheets) {
-    std::string csv;
-    for (const FieldInfo& field : inspection_fields()) {
-        csv.append(csv.empty() ? "" : ",").append(heading_of(field));
-    }
-    csv += '\n';
+    std::string csv = heading_line(inspection_fields());
     const auto names = plant.segments.texts(SegmentField::segment);
     for (const ScopeSheet& sheet : sheets) {
         for (const ScopeSegment& told : sheet.segments) {
