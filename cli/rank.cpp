@@ -55,7 +55,7 @@ int run(const RankArguments& arguments) {
     if (!opened) return bad_input;
     // What is stored has the due dates of every segment.
     const std::size_t looked_at = arguments.store.stores() ? 0 : rows_wanted(arguments);
-    const Ranking ranking = rank_with_outlook(*opened, arguments.plant, looked_at);
+    const Ranking ranking = rank_first(*opened, arguments.plant, looked_at);
     if (arguments.store.stores()) {
         const int stored = store(rank_as_run(*opened, arguments.plant, ranking),
                                  arguments.store.file(arguments.plant.folder));

@@ -206,6 +206,12 @@ Ranking rank_with_outlook(const Opened& opened, const PlantOptions& options, std
                              {options.block_rows, options.threads, progress.counter()});
 }
 
+Ranking rank_first(const Opened& opened, const PlantOptions& options, std::size_t top) {
+    Progress progress{"ranking"};
+    return rank_first(*opened.plant, *opened.rules, top,
+                      {options.block_rows, options.threads, progress.counter()});
+}
+
 Forecast forecast_opened(const Opened& opened, const PlantOptions& options,
                          std::span<const std::uint32_t> rows, int years) {
     Progress progress{"looking ahead"};

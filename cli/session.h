@@ -83,6 +83,10 @@ struct OpenedSources {
 [[nodiscard]] Ranking rank_with_outlook(const Opened& opened, const PlantOptions& options,
                                         std::size_t top);
 
+/// The same where no rank behind the first `top` will be asked for (0: all may be).
+[[nodiscard]] Ranking rank_first(const Opened& opened, const PlantOptions& options,
+                                 std::size_t top);
+
 /// The years ahead of some segments, with a progress bar.
 [[nodiscard]] Forecast forecast_opened(const Opened& opened, const PlantOptions& options,
                                        std::span<const std::uint32_t> rows, int years);

@@ -3,9 +3,13 @@
 #include <Eigen/Core>
 #include <algorithm>
 #include <cstdint>
+#include <functional>
 #include <span>
 #include <string_view>
 #include <vector>
+
+#include "blocks/parallel.h"
+#include "blocks/row_vector.h"
 
 namespace lagline {
 
@@ -13,6 +17,14 @@ namespace lagline {
 using Numbers = Eigen::ArrayXd;
 /// A column of word codes (or of 0 and 1).
 using Codes = Eigen::Array<std::uint8_t, Eigen::Dynamic, 1>;
+
+/// Gives a column so many rows, which are not filled.
+template <class ColumnType>
+void make_rows(ColumnType& column, Eigen::Index rows) {
+    column.resize(rows);
+    advise_large_pages(column.data(),
+                       static_cast<std::size_t>(rows) * sizeof(typename ColumnType::Scalar));
+}
 
 using ColumnRef = Eigen::Ref<const Eigen::ArrayXd>;
 using ConstColumn = const ColumnRef&;
@@ -138,11 +150,29 @@ void add_filled(std::vector<ColumnView>& all, const QuantityInfo& info, const Co
     if (column.size() > 0) all.push_back(view(info, column));
 }
 
+/// Calls `work(i, rows[i])` for i in `range`.  Where the rows follow one another, as they mostly
+/// do, the compiler is told so: only then can it work on several at a time.
+template <class Work>
+void for_rows(std::span<const std::uint32_t> rows, RowRange range, Work work) {
+    if (range.size() == 0) return;
+    const std::uint32_t first = rows[range.begin];
+    const auto mine = rows.subspan(range.begin, range.size());
+    const bool rising =
+        std::adjacent_find(mine.begin(), mine.end(), std::greater_equal{}) == mine.end();
+    if (rising && rows[range.end - 1] - first == range.size() - 1) {
+        for (std::size_t i = 0; i < range.size(); ++i) {
+            work(range.begin + i, first + static_cast<std::uint32_t>(i));
+        }
+    } else {
+        for (std::size_t i = range.begin; i < range.end; ++i) work(i, rows[i]);
+    }
+}
+
 /// into[i] = from[rows[i]].
 inline void gather(std::span<const double> from, std::span<const std::uint32_t> rows, Column into) {
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        into[static_cast<Eigen::Index>(i)] = from[rows[i]];
-    }
+    for_rows(rows, {0, rows.size()}, [&](std::size_t i, std::uint32_t row) {
+        into[static_cast<Eigen::Index>(i)] = from[row];
+    });
 }
 
 }  // namespace lagline

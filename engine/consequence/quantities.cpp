@@ -78,15 +78,15 @@ constexpr auto money_info = number_info(
 }  // namespace
 
 void ConsequenceColumns::resize(Eigen::Index rows, bool money) {
-    consequence_category.resize(rows);
-    leak_cost.resize(rows);
+    make_rows(consequence_category, rows);
+    make_rows(leak_cost, rows);
     if (!money) return;
     for (Codes* codes : {&consequence_basis, &priced, &release_size, &injury_class}) {
-        codes->resize(rows);
+        make_rows(*codes, rows);
     }
     for (Numbers* numbers :
          {&repair_cost, &outage_cost, &release_cost, &injury_cost, &money_cost}) {
-        numbers->resize(rows);
+        make_rows(*numbers, rows);
     }
 }
 

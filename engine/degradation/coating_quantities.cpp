@@ -140,17 +140,18 @@ constexpr auto life_exposed_info =
 }  // namespace
 
 void CoatingColumns::resize(Eigen::Index rows, bool life_model) {
-    for (Numbers* column : {&age_years, &credit_years, &exposed_time_years}) column->resize(rows);
-    failed.resize(rows);
+    for (Numbers* column : {&age_years, &credit_years, &exposed_time_years})
+        make_rows(*column, rows);
+    make_rows(failed, rows);
     if (!life_model) {
-        life_years.resize(rows);
+        make_rows(life_years, rows);
         return;
     }
     for (Numbers* column :
          {&base_scale_years, &preparation_factor, &place_factor, &application_factor, &film_um,
           &thin_film_factor, &cracking_factor, &temperature_factor, &cycling_factor, &wet_factor,
           &scale_years, &shape, &broken_probability}) {
-        column->resize(rows);
+        make_rows(*column, rows);
     }
 }
 

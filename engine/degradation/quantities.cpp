@@ -142,11 +142,11 @@ void WallLossColumns::resize(Eigen::Index rows, const MethodModels& models) {
          {&base_rate_mm_per_year, &insulation_factor, &complexity_factor, &condition_factor,
           &pooling_factor, &interface_factor, &site_factor, &corrosion_rate_mm_per_year,
           &wall_thickness_mm, &time_since_wall_years}) {
-        column->resize(rows);
+        make_rows(*column, rows);
     }
-    if (models.service_cycle) cycling_factor.resize(rows);
+    if (models.service_cycle) make_rows(cycling_factor, rows);
     readings.resize(rows, models.measured_rate);
-    outside_range.resize(rows);
+    make_rows(outside_range, rows);
     reading.assign(static_cast<std::size_t>(rows), History::nothing);
     found_failed.assign(static_cast<std::size_t>(rows), History::nothing);
 }
@@ -173,9 +173,9 @@ std::vector<ColumnView> WallLossColumns::views() const {
 
 void CrackingColumns::resize(Eigen::Index rows) {
     for (Numbers* column : {&level_degc, &level_share, &steps, &time_since_inspection_years}) {
-        column->resize(rows);
+        make_rows(*column, rows);
     }
-    for (Codes* column : {&susceptibility, &cracks_found, &severity}) column->resize(rows);
+    for (Codes* column : {&susceptibility, &cracks_found, &severity}) make_rows(*column, rows);
 }
 
 std::vector<ColumnView> CrackingColumns::views(std::size_t first) const {

@@ -59,17 +59,17 @@ constexpr auto conflict_info =
 }  // namespace
 
 void ReadingColumns::resize(Eigen::Index rows, bool measured_rate) {
-    long_term_rate_mm_per_year.resize(rows);
-    short_term_rate_mm_per_year.resize(rows);
-    conflicting.resize(rows);
+    make_rows(long_term_rate_mm_per_year, rows);
+    make_rows(short_term_rate_mm_per_year, rows);
+    make_rows(conflicting, rows);
     // Until the rows are filled each counts as having a value: the inputs of a ranking are read off
     // such columns.
     rates_known = Codes::Ones(rows);
-    table_rate_mm_per_year.resize(rows);
+    make_rows(table_rate_mm_per_year, rows);
     if (measured_rate) {
-        measured_rate_mm_per_year.resize(rows);
-        surface_factor.resize(rows);
-        accepted.resize(rows);
+        make_rows(measured_rate_mm_per_year, rows);
+        make_rows(surface_factor, rows);
+        make_rows(accepted, rows);
     }
     for (auto* column : {&initial, &previous, &conflict}) {
         column->assign(static_cast<std::size_t>(rows), History::nothing);

@@ -125,20 +125,20 @@ constexpr auto condition_info =
 }  // namespace
 
 void ExposureColumns::resize(Eigen::Index rows, const MethodModels& models) {
-    metal_temperature_degc.resize(rows);
-    driver.resize(rows);
-    if (models.jacket_findings) insulation_condition.resize(rows);
+    make_rows(metal_temperature_degc, rows);
+    make_rows(driver, rows);
+    if (models.jacket_findings) make_rows(insulation_condition, rows);
     if (!models.service_cycle) return;
     for (Numbers* column :
          {&susceptible_share, &highest_degc, &lowest_degc, &dead_leg_station_m, &heat_loss_w_per_m,
           &bare_heat_loss_w_per_m, &jacket_temperature_degc, &transmittance_w_per_m_k,
           &jacket_sweating_months, &steel_sweating_months}) {
-        column->resize(rows);
+        make_rows(*column, rows);
     }
-    insulation_need.resize(rows);
+    make_rows(insulation_need, rows);
     if (!models.derived_driver) return;
     for (Codes* column : {&rainfall_driver, &coast_driver, &site_driver, &sweating_driver}) {
-        column->resize(rows);
+        make_rows(*column, rows);
     }
 }
 

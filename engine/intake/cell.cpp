@@ -18,10 +18,8 @@ using Outcome = CellReading::Outcome;
 CellReading fault(Problem problem, std::string found, std::string expected, std::string mend) {
     CellReading reading;
     reading.outcome = Outcome::fault;
-    reading.problem = problem;
-    reading.found = std::move(found);
-    reading.expected = std::move(expected);
-    reading.mend = std::move(mend);
+    reading.fault = std::make_unique<CellFault>(
+        CellFault{problem, std::move(found), std::move(expected), std::move(mend)});
     return reading;
 }
 
@@ -95,7 +93,7 @@ CellReading in_range(const ColumnPlan& plan, std::string_view text, double value
     }
     CellReading reading;
     reading.outcome = Outcome::value;
-    reading.number = value;
+    reading.value.number = value;
     return reading;
 }
 
@@ -125,8 +123,8 @@ CellReading read_date_cell(std::string_view text) {
     }
     CellReading reading;
     reading.outcome = Outcome::value;
-    reading.days = date->date.days;
-    reading.imprecise = !date->precise;
+    reading.value.days = date->date.days;
+    reading.value.imprecise = !date->precise;
     return reading;
 }
 
@@ -134,7 +132,7 @@ CellReading read_word_cell(const ColumnPlan& plan, std::string_view text) {
     if (const auto word = plan.words.find(text); word != plan.words.end()) {
         CellReading reading;
         reading.outcome = Outcome::value;
-        reading.code = word->second;
+        reading.value.code = word->second;
         return reading;
     }
     // The hash order of the words must not show: offer them in the order of their codes.
@@ -154,7 +152,7 @@ CellReading read_size_cell(const ColumnPlan& plan, std::string_view text) {
     if (size) {
         CellReading reading;
         reading.outcome = Outcome::value;
-        reading.code = *size;
+        reading.value.code = *size;
         return reading;
     }
     if (!plan.size_system && read_number(text).fault == NumberFault::none) {
@@ -175,25 +173,11 @@ std::string shown(const FieldInfo& field, double value) {
     return text;
 }
 
-void store_reading(SheetColumn& column, const FieldInfo& field, const CellReading& reading,
-                   std::string_view text, std::size_t row, CellState state) {
-    column.states[row] = state;
-    switch (field.kind) {
-        case FieldKind::text:
-            column.texts[row] = text;
-            break;
-        case FieldKind::quantity:
-            column.numbers[row] = reading.number;
-            break;
-        case FieldKind::date:
-            column.days[row] = reading.days;
-            break;
-        case FieldKind::word:
-        case FieldKind::flag:
-        case FieldKind::pipe_size:
-            column.codes[row] = reading.code;
-            break;
-    }
+CellFault fault_of(const ColumnPlan& plan, std::string_view text, CellReading reading) {
+    if (reading.fault) return std::move(*reading.fault);
+    return {Problem::missing_unit, quoted(text) + ", a number without a unit",
+            std::string{describe(plan.field->dimension)} + " with its unit",
+            "write the unit behind the number"};
 }
 
 CellReading read_cell(const ColumnPlan& plan, std::string_view text, const PlantMoney& money) {

@@ -7,6 +7,7 @@
 #include "diagnostics/text.h"
 #include "intake/cell.h"
 #include "intake/cell_place.h"
+#include "intake/reports_in_order.h"
 #include "quantity/date.h"
 #include "quantity/pipe_size.h"
 
@@ -71,11 +72,16 @@ void check_age(const SegmentSheet& segments, std::size_t row, Date ranked_at, Re
                 "correct the day; a pipe that is not in service yet has no risk to rank");
 }
 
-void check_segments(const Plant& plant, Report& report) {
-    for (std::size_t row = 0; row < plant.segments.rows(); ++row) {
-        check_segment(plant.segments, row, report);
-        check_age(plant.segments, row, plant.ranked_at.date, report);
-    }
+void check_segments(const Plant& plant, const WorkPlan& plan, Report& report) {
+    ReportsInOrder reports{report};
+    for_each_block(plant.segments.rows(), plan, [&](std::size_t block, RowRange range) {
+        Report found;
+        for (std::size_t row = range.begin; row < range.end; ++row) {
+            check_segment(plant.segments, row, found);
+            check_age(plant.segments, row, plant.ranked_at.date, found);
+        }
+        reports.add(block, std::move(found));
+    });
 }
 
 // What is left at a pit and the pit add up to the wall that was there.
@@ -133,8 +139,8 @@ void check_windows(const TurnaroundSheet& windows, Report& report) {
 
 }  // namespace
 
-void check_consistency(const Plant& plant, Report& report) {
-    check_segments(plant, report);
+void check_consistency(const Plant& plant, const WorkPlan& plan, Report& report) {
+    check_segments(plant, plan, report);
     check_readings(plant, report);
     check_windows(plant.turnarounds, report);
 }

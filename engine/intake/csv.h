@@ -5,6 +5,8 @@
 #include <string_view>
 #include <vector>
 
+#include "blocks/parallel.h"
+#include "blocks/row_vector.h"
 #include "diagnostics/diagnostic.h"
 #include "plant/sheet.h"
 
@@ -23,15 +25,17 @@ struct CsvCell {
 
 /// Where the records of a source stand.
 struct CsvRecords {
-    std::vector<std::uint64_t> offsets;  ///< first byte of each record
-    std::vector<std::uint32_t> lines;    ///< line of that byte, or row of a sheet, from 1
-    bool torn = false;                   ///< the last record was lost to an open quote
+    RowVector<std::uint64_t> offsets;  ///< first byte of each record
+    RowVector<std::uint32_t> lines;    ///< line of that byte, or row of a sheet, from 1
+    bool torn = false;                 ///< the last record was lost to an open quote
 };
 
 /// Finds the records of `source`, quotes respected; records without any content are left out.
 /// A quote that is never closed is reported; the record it stands in is left out, with all that
 /// follows.
-[[nodiscard]] CsvRecords find_records(const SourceText& source, Report& report);
+/// @param plan  threads that look through a large source; the result does not depend on them
+[[nodiscard]] CsvRecords find_records(const SourceText& source, Report& report,
+                                      const WorkPlan& plan = {});
 
 /// A fault inside a record.
 struct CsvFault {
@@ -44,6 +48,11 @@ struct CsvFault {
 /// @return one past the record's last byte, line break included
 std::size_t split_record(std::string_view bytes, std::size_t offset, std::vector<CsvCell>& cells,
                          std::vector<CsvFault>& faults);
+
+/// The same for a record without any quote, which is nearly every one, and only for such: cells are
+/// what split_record() makes of them, trimmed.  False where there is a quote.
+[[nodiscard]] bool split_plain_record(std::string_view bytes, std::size_t offset,
+                                      std::vector<CsvCell>& cells);
 
 /// Content of a cell with its doubled quotes made single.
 [[nodiscard]] std::string undoubled(std::string_view text);

@@ -1,8 +1,10 @@
 #include "intake/defaults.h"
 
 #include <algorithm>
+#include <functional>
 #include <memory>
 #include <optional>
+#include <vector>
 
 #include "diagnostics/text.h"
 #include "intake/cell.h"
@@ -12,20 +14,22 @@ namespace lagline {
 namespace {
 
 struct DefaultValue {
-    CellReading reading;
+    CellValue value;
     std::string_view text;
 };
 
+// Collects what is to be done to the rows, column by column, and does it block by block: rows do
+// not depend on each other, and a block of them stays near the processor through all steps.
 class DefaultFiller {
   public:
-    DefaultFiller(Plant& plant, const RuleSet& rules, const PlantMoney& money,
-                  const ColumnMap& words, Report& report)
+    DefaultFiller(Plant& plant, const DefaultsContext& context, Report& report)
         : plant_(plant),
-          rules_(rules),
-          plant_money_(money),
-          words_(words),
+          segments_(plant.segments),
+          context_(context),
           report_(report),
-          money_(chooses(rules, "consequence_model", "money")) {}
+          money_(chooses(context.rules, "consequence_model", "money")),
+          cyclic_(service_code("cyclic")),
+          intermittent_(service_code("intermittent")) {}
 
     void derive() {
         derive_diameter();
@@ -33,15 +37,13 @@ class DefaultFiller {
     }
 
     void derive_cycle_ends() {
-        using F = SegmentField;
-        const auto air = mean_air_degc(plant_, rules_);
+        const auto air = mean_air_degc(plant_, context_.rules);
         if (!air) return;  // rules without a service cycle
         SheetColumn& low = prepare(index_of(F::temperature_low));
         SheetColumn& high = prepare(index_of(F::temperature_high));
-        for (std::size_t row = 0; row < plant_.segments.rows(); ++row) {
-            if (!serves(row, "cyclic") || !plant_.segments.has(F::operating_temperature, row))
-                continue;
-            const double operating = plant_.segments.numbers(F::operating_temperature)[row];
+        each_row([this, &low, &high, air](std::size_t row) {
+            if (!serves(row, cyclic_) || !segments_.has(F::operating_temperature, row)) return;
+            const double operating = segments_.numbers(F::operating_temperature)[row];
             const auto derive = [&](SheetColumn& column, double value) {
                 if (column.states[row] != CellState::absent) return;
                 column.numbers[row] = value;
@@ -54,33 +56,32 @@ class DefaultFiller {
             const CycleEnds ends = cycle_ends(operating, *air, known(low), known(high));
             derive(low, ends.low_degc);
             derive(high, ends.high_degc);
-        }
+        });
     }
 
     void fill(std::size_t index, const std::string& text, const Place& place, CellState state) {
         const auto value = read(index, text, place);
         if (!value) return;
-        const FieldInfo& field = segment_fields()[index];
+        const FieldKind kind = segment_fields()[index].kind;
         SheetColumn& column = prepare(index);
-        for (std::size_t row = 0; row < plant_.segments.rows(); ++row) {
-            if (column.states[row] != CellState::absent || answered_otherwise(index, row)) continue;
-            store_reading(column, field, value->reading, value->text, row, state);
-        }
+        each_empty_row(index, [&column, kind, value = *value, state](std::size_t row) {
+            store_value(column, kind, value.value, value.text, row, state);
+        });
     }
 
     /// The days that plant.yaml gives for the unit of a segment.
     void fill_outage() {
         if (!money_ || plant_.description.outages.empty()) return;
-        SheetColumn& column = prepare(index_of(SegmentField::outage));
-        const auto units = plant_.segments.texts(SegmentField::unit);
-        for (std::size_t row = 0; row < plant_.segments.rows(); ++row) {
-            if (column.states[row] != CellState::absent || !priced(row)) continue;
+        SheetColumn& column = prepare(index_of(F::outage));
+        each_row([this, &column](std::size_t row) {
+            if (column.states[row] != CellState::absent || !priced(row)) return;
+            const auto units = segments_.texts(F::unit);
             const UnitOutage* outage =
                 units.empty() ? nullptr : plant_.description.outage_of(units[row]);
-            if (outage == nullptr || !outage->days) continue;
+            if (outage == nullptr || !outage->days) return;
             column.numbers[row] = *outage->days;
             column.states[row] = CellState::plant_default;
-        }
+        });
     }
 
     /// A lookup table that is named like a column gives its default by the row's word.
@@ -90,19 +91,51 @@ class DefaultFiller {
         if (!by || field.kind != FieldKind::quantity) return;
         const Unit stored = parse_unit(field.unit, field.dimension).value();
         SheetColumn& column = prepare(index);
-        for (std::size_t row = 0; row < plant_.segments.rows(); ++row) {
-            if (column.states[row] != CellState::absent || answered_otherwise(index, row)) continue;
-            if (plant_.segments.Sheet::state(*by, row) == CellState::absent) continue;
-            const std::uint8_t code = plant_.segments.Sheet::column(*by).codes[row];
-            column.numbers[row] = convert(table.value(code), base_unit(field.dimension), stored);
+        each_empty_row(index, [this, &table, &column, dimension = field.dimension, stored,
+                               by = *by](std::size_t row) {
+            if (segments_.Sheet::state(by, row) == CellState::absent) return;
+            const std::uint8_t code = segments_.Sheet::column(by).codes[row];
+            column.numbers[row] = convert(table.value(code), base_unit(dimension), stored);
             column.states[row] = CellState::rule_default;
-        }
+        });
+    }
+
+    /// Does it all.
+    void run() {
+        for_each_block(segments_.rows(), context_.plan, [this](std::size_t, RowRange rows) {
+            for (const std::size_t index : made_) segments_.clear(index, rows);
+            for (const auto& step : steps_) step(rows);
+        });
     }
 
   private:
+    using F = SegmentField;
+
+    template <class Work>
+    void each_row(Work work) {
+        steps_.emplace_back([work](RowRange rows) {
+            for (std::size_t row = rows.begin; row < rows.end; ++row) work(row);
+        });
+    }
+
+    // Rows whose cell is empty and whose segment is asked for it.
+    template <class Work>
+    void each_empty_row(std::size_t index, Work work) {
+        const auto& states = segments_.Sheet::column(index).states;
+        const bool always = always_asked_for(index);
+        each_row([this, &states, index, always, work](std::size_t row) {
+            if (states[row] != CellState::absent) return;
+            if (always || !answered_otherwise(index, row)) work(row);
+        });
+    }
+
     SheetColumn& prepare(std::size_t index) {
-        plant_.segments.allocate(index);
-        return plant_.segments.Sheet::column(index);
+        SheetColumn& column = segments_.Sheet::column(index);
+        if (column.states.empty() && segments_.rows() > 0) {
+            segments_.make_room(index);
+            made_.push_back(index);
+        }
+        return column;
     }
 
     std::optional<std::size_t> find_field_of_words(std::string_view words) const {
@@ -112,83 +145,91 @@ class DefaultFiller {
         return std::nullopt;
     }
 
+    static bool always_asked_for(std::size_t index) {
+        return index != index_of(F::consequence_category) && index != index_of(F::outage) &&
+               index != index_of(F::hot_fraction) && index != index_of(F::cycles_per_year);
+    }
+
     // Money for a leak, given or added up, says more than a category would; only a leak that is
     // priced is asked for its outage, and only a line that cycles for its cycle.
     bool answered_otherwise(std::size_t index, std::size_t row) const {
-        using F = SegmentField;
         if (index == index_of(F::consequence_category)) {
-            return plant_.segments.has(F::leak_cost, row) || priced(row);
+            return segments_.has(F::leak_cost, row) || priced(row);
         }
         if (index == index_of(F::outage)) return money_ && !priced(row);
         if (index == index_of(F::hot_fraction)) {
-            return !serves(row, "cyclic") && !serves(row, "intermittent");
+            return !serves(row, cyclic_) && !serves(row, intermittent_);
         }
-        return index == index_of(F::cycles_per_year) && !serves(row, "cyclic");
+        return index == index_of(F::cycles_per_year) && !serves(row, cyclic_);
     }
 
     // True where the rules add up what a leak costs.
     [[nodiscard]] bool priced(std::size_t row) const {
-        return money_ && can_be_priced(plant_.segments, row);
+        return money_ && can_be_priced(segments_, row);
     }
 
-    bool serves(std::size_t row, std::string_view word) const {
-        if (!plant_.segments.has(SegmentField::service, row)) return false;
-        const std::uint8_t code = plant_.segments.codes(SegmentField::service)[row];
-        return rules_.vocabulary("service").words[code].key == word;
+    [[nodiscard]] std::optional<std::uint8_t> service_code(std::string_view word) const {
+        const auto vocabulary = context_.rules.vocabularies.find("service");
+        if (vocabulary == context_.rules.vocabularies.end()) return std::nullopt;
+        return vocabulary->second.code(word);
+    }
+
+    bool serves(std::size_t row, std::optional<std::uint8_t> service) const {
+        return service && segments_.has(F::service, row) &&
+               segments_.codes(F::service)[row] == *service;
     }
 
     std::optional<DefaultValue> read(std::size_t index, const std::string& text,
                                      const Place& place) {
         const FieldInfo& field = segment_fields()[index];
         auto owned = std::make_shared<const std::string>(text);
-        plant_.segments.arena.push_back(owned);
-        ColumnPlan plan = plan_of(field, index, rules_, plant_money_);
-        add_site_words(plan, words_);
-        DefaultValue value{read_cell(plan, *owned, plant_money_), *owned};
-        if (value.reading.outcome == CellReading::Outcome::value) return value;
-        if (value.reading.outcome == CellReading::Outcome::bare_number) {
-            value.reading.problem = Problem::missing_unit;
-            value.reading.found = "'" + printable(text) + "', a number without a unit";
-            value.reading.expected = std::string{describe(field.dimension)} + " with its unit";
-            value.reading.mend = "write the unit behind the number";
+        segments_.arena.push_back(owned);
+        ColumnPlan plan = plan_of(field, index, context_.rules, context_.money);
+        add_site_words(plan, context_.words);
+        CellReading reading = read_cell(plan, *owned, context_.money);
+        if (reading.outcome == CellReading::Outcome::value) {
+            return DefaultValue{reading.value, *owned};
         }
-        report_.add({.problem = value.reading.problem,
+        const CellFault fault = fault_of(plan, text, std::move(reading));
+        report_.add({.problem = fault.problem,
                      .where = place,
                      .subject = "default of " + std::string{field.key},
-                     .found = value.reading.found,
-                     .expected = value.reading.expected,
-                     .mend = value.reading.mend,
+                     .found = fault.found,
+                     .expected = fault.expected,
+                     .mend = fault.mend,
                      .excerpt = {}});
         return std::nullopt;
     }
 
     void derive_diameter() {
-        SheetColumn& column = prepare(index_of(SegmentField::outside_diameter));
-        for (std::size_t row = 0; row < plant_.segments.rows(); ++row) {
-            if (column.states[row] != CellState::absent) continue;
-            if (!plant_.segments.has(SegmentField::nominal_size, row)) continue;
-            const std::uint8_t size = plant_.segments.codes(SegmentField::nominal_size)[row];
-            column.numbers[row] = pipe_sizes()[size].outside_mm;
+        SheetColumn& column = prepare(index_of(F::outside_diameter));
+        each_row([this, &column](std::size_t row) {
+            if (column.states[row] != CellState::absent) return;
+            if (!segments_.has(F::nominal_size, row)) return;
+            column.numbers[row] = pipe_sizes()[segments_.codes(F::nominal_size)[row]].outside_mm;
             column.states[row] = CellState::implied;  // ASME B36.10M: one fact, not a choice
-        }
+        });
     }
 
     void derive_coating_date() {
-        SheetColumn& column = prepare(index_of(SegmentField::coating_date));
-        for (std::size_t row = 0; row < plant_.segments.rows(); ++row) {
-            if (column.states[row] != CellState::absent) continue;
-            if (!plant_.segments.has(SegmentField::in_service, row)) continue;
-            column.days[row] = plant_.segments.days(SegmentField::in_service)[row];
+        SheetColumn& column = prepare(index_of(F::coating_date));
+        each_row([this, &column](std::size_t row) {
+            if (column.states[row] != CellState::absent) return;
+            if (!segments_.has(F::in_service, row)) return;
+            column.days[row] = segments_.days(F::in_service)[row];
             column.states[row] = CellState::derived;
-        }
+        });
     }
 
     Plant& plant_;
-    const RuleSet& rules_;
-    const PlantMoney& plant_money_;
-    const ColumnMap& words_;
+    SegmentSheet& segments_;
+    const DefaultsContext& context_;
     Report& report_;
     bool money_;  ///< the rules price leaks
+    std::optional<std::uint8_t> cyclic_;
+    std::optional<std::uint8_t> intermittent_;
+    std::vector<std::size_t> made_;  ///< columns that the file does not have, cleared before all
+    std::vector<std::function<void(RowRange)>> steps_;
 };
 
 }  // namespace
@@ -211,9 +252,8 @@ std::optional<double> mean_air_degc(const Plant& plant, const RuleSet& rules) {
 }
 
 void fill_defaults(Plant& plant, const std::map<std::string, PlantDefault, std::less<>>& defaults,
-                   const RuleSet& rules, const PlantMoney& money, const ColumnMap& words,
-                   Report& report) {
-    DefaultFiller filler{plant, rules, money, words, report};
+                   const DefaultsContext& context, Report& report) {
+    DefaultFiller filler{plant, context, report};
     filler.derive();
     const auto fill = [&](bool first) {
         // Which other columns a segment is asked for depends on these two.
@@ -225,7 +265,7 @@ void fill_defaults(Plant& plant, const std::map<std::string, PlantDefault, std::
             filler.fill(find_field(segment_fields(), key).value(), value.text, value.place,
                         CellState::plant_default);
         }
-        for (const auto& [key, rule] : rules.defaults) {
+        for (const auto& [key, rule] : context.rules.defaults) {
             if (!now(key)) continue;
             filler.fill(find_field(segment_fields(), key).value(), rule.text, rule.place,
                         CellState::rule_default);
@@ -235,11 +275,12 @@ void fill_defaults(Plant& plant, const std::map<std::string, PlantDefault, std::
     filler.derive_cycle_ends();
     filler.fill_outage();
     fill(false);
-    for (const auto& [name, table] : rules.lookups) {
+    for (const auto& [name, table] : context.rules.lookups) {
         if (const auto index = find_field(segment_fields(), name)) {
             filler.fill_from_table(*index, table);
         }
     }
+    filler.run();
 }
 
 }  // namespace lagline

@@ -52,7 +52,7 @@ class HeadingReader {
         plan = merged(std::move(plan),
                       plan_of(sheet_.fields()[*field], *field, context_.rules, context_.money));
         column.file_column = position;
-        sheet_.allocate(*field);
+        sheet_.make_room(*field);
         read_unit(plan, parts);
         add_site_words(plan, context_.map);
         return plan;

@@ -54,9 +54,9 @@ struct UnitLookup {
 /// Adds the words of a site to those of a column.
 void add_site_words(ColumnPlan& plan, const ColumnMap& map);
 
-/// Reads the heading record into plans, one per file column, sets file_column and allocates the
-/// columns of `sheet` (whose row count is set).  Reports doubled, unknown and missing columns,
-/// and units that do not fit.
+/// Reads the heading record into plans, one per file column, sets file_column and makes room for
+/// the columns of `sheet` (whose row count is set); their cells are to be cleared.  Reports
+/// doubled, unknown and missing columns, and units that do not fit.
 [[nodiscard]] std::vector<ColumnPlan> read_headings(Sheet& sheet, const std::vector<CsvCell>& cells,
                                                     const SheetContext& context, Report& report);
 

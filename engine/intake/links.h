@@ -2,23 +2,24 @@
 
 #include <cstdint>
 #include <string_view>
-#include <unordered_map>
 
+#include "blocks/parallel.h"
 #include "diagnostics/diagnostic.h"
+#include "intake/segment_index.h"
 #include "plant/plant.h"
 
 namespace lagline {
 
-/// Row of segments.csv by segment name.  Empty when segments.csv could not be read: whoever looks
-/// up a name then has nothing to report, the cause has been.
-using SegmentIndex = std::unordered_map<std::string_view, std::uint32_t>;
-
-/// Indexes the segments; a name that stands twice is reported with both places.
-[[nodiscard]] SegmentIndex index_segments(const SegmentSheet& segments, Report& report);
+/// Indexes the segments; a name that stands twice is reported with both places.  Empty when
+/// segments.csv could not be read: whoever looks up a name then has nothing to report, the cause
+/// has been.
+[[nodiscard]] SegmentIndex index_segments(const SegmentSheet& segments, const WorkPlan& plan,
+                                          Report& report);
 
 /// Ties inspections to their segments, by date, and reports inspections of unknown segments and
 /// those before the segment was in service.  Fills inspection_begin and inspection_order.
-void link_inspections(Plant& plant, const SegmentIndex& index, Report& report);
+void link_inspections(Plant& plant, const SegmentIndex& index, const WorkPlan& plan,
+                      Report& report);
 
 /// Reports a segment name that is not in segments.csv, unless no name is.
 void report_unknown_segment(const Sheet& sheet, std::size_t field, std::size_t row,

@@ -76,13 +76,13 @@ LoadedPlant assemble_plant(PlantSources sources, const RuleSet& rules, const Loa
     read(plant.overrides, sources.overrides, "overrides.csv");
     plant.today = options.today;
     plant.ranked_at = find_rank_date(plant, options.at, options.today, report);
-    const SegmentIndex index = index_segments(plant.segments, report);
+    const SegmentIndex index = index_segments(plant.segments, options.plan, report);
     const ColumnMap& words = map_of(sources, "segments.csv");
     apply_overrides(plant, index, rules, money, words, report);
     if (options.forget) options.forget(plant);
-    fill_defaults(plant, sources.file.defaults, rules, money, words, report);
-    link_inspections(plant, index, report);
-    check_consistency(plant, report);
+    fill_defaults(plant, sources.file.defaults, {rules, words, money, options.plan}, report);
+    link_inspections(plant, index, options.plan, report);
+    check_consistency(plant, options.plan, report);
     check_outage_units(plant, report);
     LoadedPlant loaded{std::nullopt, std::move(report)};
     if (loaded.report.ok()) loaded.plant = std::move(plant);
@@ -90,7 +90,7 @@ LoadedPlant assemble_plant(PlantSources sources, const RuleSet& rules, const Loa
 }
 
 std::optional<PlantSources> read_plant_sources(const fs::path& folder, const RuleSet& rules,
-                                               Report& report) {
+                                               Report& report, const WorkPlan& plan) {
     if (!is_folder(folder, report)) return std::nullopt;
     PlantSources sources;
     sources.folder = folder.string();
@@ -99,7 +99,7 @@ std::optional<PlantSources> read_plant_sources(const fs::path& folder, const Rul
     if (fs::exists(folder / "columns.yaml", ignored)) {
         sources.maps = read_columns_yaml(folder / "columns.yaml", rules, report);
     }
-    TableFiles tables{folder, report};
+    TableFiles tables{folder, report, plan};
     sources.segments = tables.read("segments", true);
     sources.inspections = tables.read("inspections", false);
     sources.turnarounds = tables.read("turnarounds", false);
@@ -110,7 +110,7 @@ std::optional<PlantSources> read_plant_sources(const fs::path& folder, const Rul
 
 LoadedPlant load_plant(const fs::path& folder, const RuleSet& rules, const LoadOptions& options) {
     Report report;
-    auto sources = read_plant_sources(folder, rules, report);
+    auto sources = read_plant_sources(folder, rules, report, options.plan);
     if (!sources) return {std::nullopt, std::move(report)};
     return assemble_plant(std::move(*sources), rules, options, std::move(report));
 }

@@ -50,7 +50,8 @@ struct PlantSources {
 /// Reads the files of a plant folder without looking into the tables; problems go to `report`.
 /// Nothing comes back when there is no such folder.
 [[nodiscard]] std::optional<PlantSources> read_plant_sources(const std::filesystem::path& folder,
-                                                             const RuleSet& rules, Report& report);
+                                                             const RuleSet& rules, Report& report,
+                                                             const WorkPlan& plan = {});
 LoadedPlant assemble_plant(PlantSources sources, const RuleSet& rules, const LoadOptions& options,
                            Report report);
 

@@ -135,8 +135,11 @@ std::map<std::string, UnitOutage, std::less<>> read_outages(YamlMapReader& maps,
 
 void check_outage_units(const Plant& plant, Report& report) {
     if (plant.description.outages.empty() || plant.segments.rows() == 0) return;
-    const auto column = plant.segments.texts(SegmentField::unit);
-    const std::set<std::string_view> units(column.begin(), column.end());
+    std::set<std::string_view> units;
+    std::string_view last;
+    for (const std::string_view unit : plant.segments.texts(SegmentField::unit)) {
+        if (unit != last || units.empty()) units.insert(last = unit);  // most repeat the one above
+    }
     const std::vector<std::string_view> names(units.begin(), units.end());
     for (const auto& [unit, outage] : plant.description.outages) {
         if (units.contains(unit)) continue;

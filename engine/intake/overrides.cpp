@@ -47,7 +47,7 @@ class OverrideReader {
     std::optional<std::uint32_t> find_segment(std::size_t row) {
         const std::string_view name = plant_.overrides.texts(O::segment)[row];
         const auto found = index_.find(name);
-        if (found != index_.end()) return found->second;
+        if (found) return found;
         report_unknown_segment(plant_.overrides, index_of(O::segment), row, name, index_, report_);
         return std::nullopt;
     }
@@ -95,7 +95,9 @@ class OverrideReader {
         add_site_words(plan, words_);
         CellReading reading = read_cell(plan, text, money_);
         if (reading.outcome != CellReading::Outcome::value) {
-            refuse_value(row, info, text, reading);
+            const CellFault fault = fault_of(plan, text, std::move(reading));
+            add_at_cell(report_, plant_.overrides, index_of(O::value), row, Severity::error,
+                        fault.problem, fault.found, fault.expected, fault.mend);
             return;
         }
         if (!applied_.emplace(segment, field).second) {
@@ -109,20 +111,8 @@ class OverrideReader {
         plant_.segments.allocate(field);
         plant_.applied_overrides.push_back({segment, static_cast<std::uint32_t>(row), field,
                                             cell_text(plant_.segments, field, segment)});
-        store_reading(plant_.segments.Sheet::column(field), info, reading, text, segment,
-                      CellState::overridden);
-    }
-
-    void refuse_value(std::size_t row, const FieldInfo& info, std::string_view text,
-                      CellReading& reading) {
-        if (reading.outcome == CellReading::Outcome::bare_number) {
-            reading.problem = Problem::missing_unit;
-            reading.found = "'" + printable(text) + "', a number without a unit";
-            reading.expected = std::string{describe(info.dimension)} + " with its unit";
-            reading.mend = "write the unit behind the number";
-        }
-        add_at_cell(report_, plant_.overrides, index_of(O::value), row, Severity::error,
-                    reading.problem, reading.found, reading.expected, reading.mend);
+        store_value(plant_.segments.Sheet::column(field), info.kind, reading.value, text, segment,
+                    CellState::overridden);
     }
 
     Plant& plant_;

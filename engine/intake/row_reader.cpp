@@ -16,35 +16,45 @@ namespace {
 class RowReader {
   public:
     RowReader(Sheet& sheet, const SheetContext& context, const std::vector<ColumnPlan>& plans,
-              bool only_count, RowFindings& found)
+              CellCache& cache, bool only_count, RowFindings& found)
         : sheet_(sheet),
           context_(context),
           plans_(plans),
+          cache_(cache),
           only_count_(only_count),
           found_(found),
-          places_(sheet.source) {
-        filled_.resize(sheet.fields().size());
+          places_(sheet.source),
+          filled_(sheet.fields().size(), nowhere) {
+        for (std::size_t i = 0; i < plans.size(); ++i) {
+            if (plans[i].field != nullptr && plans[i].field->needed) needed_.push_back(i);
+        }
     }
 
     void read_row(std::size_t row) {
         row_ = row;
         places_.start(sheet_.row_offsets[row], static_cast<int>(sheet_.row_lines[row]));
-        cells_.clear();
-        faults_.clear();
-        split_record(sheet_.source.bytes, sheet_.row_offsets[row], cells_, faults_);
-        for (const CsvFault& fault : faults_) {
-            add(Problem::csv_quote, "", fault.offset, 1, fault.found, "fields as RFC 4180 has them",
-                fault.mend);
-        }
+        if (!split_plain_record(sheet_.source.bytes, sheet_.row_offsets[row], cells_)) split();
         if (!check_count()) return;
-        filled_.assign(filled_.size(), false);
         schedule_ = {};
-        for (std::size_t i = 0; i < plans_.size(); ++i) read_column(plans_[i], i);
+        for (std::size_t i = 0; i < plans_.size(); ++i) {
+            if (!read_again(plans_[i], i)) read_column(plans_[i], i);
+        }
         look_up_schedule();
         check_needed();
     }
 
   private:
+    static constexpr std::size_t nowhere = ~std::size_t{0};
+
+    void split() {
+        faults_.clear();
+        split_record(sheet_.source.bytes, sheet_.row_offsets[row_], cells_, faults_);
+        for (const CsvFault& fault : faults_) {
+            add(Problem::csv_quote, "", fault.offset, 1, fault.found, "fields as RFC 4180 has them",
+                fault.mend);
+        }
+    }
+
     bool check_count() {
         // Spreadsheets leave commas behind the last column: cells without content do no harm.
         while (cells_.size() > plans_.size() && cells_.back().text.empty()) cells_.pop_back();
@@ -75,9 +85,33 @@ class RowReader {
         }
     }
 
+    // Takes a cell that says nothing, or what one before it said; false when it is to be read.
+    bool read_again(const ColumnPlan& plan, std::size_t i) {
+        const CsvCell& cell = cells_[i];
+        if (plan.field == nullptr || plan.ignored || cell.quoted) return false;
+        if (cell.text.empty()) return true;
+        const FieldKind kind = plan.field->kind;
+        CellValue nothing;
+        const CellValue* value = &nothing;
+        if (kind != FieldKind::text) {
+            value = cache_.find(i, key_of(cell));
+            if (value == nullptr) return false;
+        }
+        store_value(sheet_.column(plan.field_index), kind, *value, cell.text, row_,
+                    value->imprecise ? CellState::imprecise : CellState::given);
+        filled_[plan.field_index] = row_;
+        return true;
+    }
+
+    [[nodiscard]] CellCache::Key key_of(const CsvCell& cell) const {
+        const std::string_view bytes = sheet_.source.bytes;
+        const auto at = static_cast<std::size_t>(cell.text.data() - bytes.data());
+        return CellCache::key_of(cell.text, bytes.size() - at);
+    }
+
     void read_column(const ColumnPlan& plan, std::size_t i) {
         if (plan.ignored) {
-            if (plan.field != nullptr) filled_[plan.field_index] = true;
+            if (plan.field != nullptr) filled_[plan.field_index] = row_;
             return;
         }
         const CsvCell& cell = cells_[i];
@@ -90,7 +124,7 @@ class RowReader {
         if (plan.field_index == index_of(SegmentField::nominal_wall) && is_segments() &&
             looks_like_schedule(text)) {
             schedule_ = {text, cell.offset, plan.field_index};
-            filled_[plan.field_index] = true;
+            filled_[plan.field_index] = row_;
             return;
         }
         const CellReading reading = read_cell(plan, text, context_.money);
@@ -98,19 +132,21 @@ class RowReader {
             case CellReading::Outcome::empty:
                 return;
             case CellReading::Outcome::value:
-                store_reading(sheet_.column(plan.field_index), *plan.field, reading, text, row_,
-                              reading.imprecise ? CellState::imprecise : CellState::given);
+                store_value(sheet_.column(plan.field_index), plan.field->kind, reading.value, text,
+                            row_,
+                            reading.value.imprecise ? CellState::imprecise : CellState::given);
+                if (!cell.quoted) cache_.keep(i, key_of(cell), reading.value);
                 break;
             case CellReading::Outcome::bare_number:
                 count_bare(i);
                 break;
             case CellReading::Outcome::fault:
-                add(reading.problem, plan.field->key, cell.offset,
+                add(reading.fault->problem, plan.field->key, cell.offset,
                     std::max<std::size_t>(1, cell.text.size() + (cell.quoted ? 2 : 0)),
-                    reading.found, reading.expected, reading.mend);
+                    reading.fault->found, reading.fault->expected, reading.fault->mend);
                 break;
         }
-        filled_[plan.field_index] = true;
+        filled_[plan.field_index] = row_;
     }
 
     void store_site_text(const ColumnPlan& plan, std::string_view text) {
@@ -144,11 +180,11 @@ class RowReader {
     }
 
     void check_needed() {
-        for (std::size_t i = 0; i < plans_.size(); ++i) {
-            const FieldInfo* field = plans_[i].field;
-            if (field == nullptr || !field->needed || filled_[plans_[i].field_index]) continue;
-            add(Problem::missing_value, field->key, cells_[i].offset, 1, "an empty cell",
-                std::string{field->meaning} + ", e.g. " + std::string{field->example},
+        for (const std::size_t i : needed_) {
+            const FieldInfo& field = *plans_[i].field;
+            if (filled_[plans_[i].field_index] == row_) continue;
+            add(Problem::missing_value, field.key, cells_[i].offset, 1, "an empty cell",
+                std::string{field.meaning} + ", e.g. " + std::string{field.example},
                 "fill the cell");
         }
     }
@@ -187,12 +223,14 @@ class RowReader {
     Sheet& sheet_;
     const SheetContext& context_;
     const std::vector<ColumnPlan>& plans_;
+    CellCache& cache_;
     bool only_count_;
     RowFindings& found_;
     PlaceFinder places_;
     std::vector<CsvCell> cells_;
     std::vector<CsvFault> faults_;
-    std::vector<bool> filled_;
+    std::vector<std::size_t> needed_;  ///< plans whose cells must be filled
+    std::vector<std::size_t> filled_;  ///< by field: the last row in which it was
     Schedule schedule_;
     std::size_t row_ = 0;
 };
@@ -206,8 +244,11 @@ void BareNumbers::add(const BareNumbers& other) {
 }
 
 void read_block(Sheet& sheet, const SheetContext& context, const std::vector<ColumnPlan>& plans,
-                RowRange range, bool only_count, RowFindings& found) {
-    RowReader reader{sheet, context, plans, only_count, found};
+                RowRange range, CellCache& cache, bool only_count, RowFindings& found) {
+    for (const ColumnPlan& plan : plans) {
+        if (plan.field != nullptr) sheet.clear(plan.field_index, range);
+    }
+    RowReader reader{sheet, context, plans, cache, only_count, found};
     for (std::size_t row = range.begin; row < range.end; ++row) reader.read_row(row);
 }
 

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "diagnostics/diagnostic.h"
+#include "intake/cell_cache.h"
 #include "intake/heading.h"
 #include "intake/sheet_reader.h"
 #include "plant/sheet.h"
@@ -30,8 +31,9 @@ struct RowFindings {
 
 /// Reads the rows [begin, end) into `sheet`; what it finds goes to `found`.  Blocks of rows may be
 /// read at the same time.
+/// @param cache       of as many columns as there are plans; nobody else uses it meanwhile
 /// @param only_count  findings are counted without place and excerpt
 void read_block(Sheet& sheet, const SheetContext& context, const std::vector<ColumnPlan>& plans,
-                RowRange range, bool only_count, RowFindings& found);
+                RowRange range, CellCache& cache, bool only_count, RowFindings& found);
 
 }  // namespace lagline

@@ -1,16 +1,16 @@
 #include "intake/sheet_reader.h"
 
 #include <algorithm>
-#include <atomic>
-#include <map>
 #include <memory>
 #include <mutex>
 #include <optional>
 
+#include "blocks/pool.h"
 #include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
 #include "intake/csv.h"
 #include "intake/heading.h"
+#include "intake/reports_in_order.h"
 #include "intake/row_reader.h"
 #include "intake/source_file.h"
 #include "plant/field.h"
@@ -18,38 +18,30 @@
 namespace lagline {
 namespace {
 
-// Blocks of rows are read on several threads but their findings are told in the order of the file.
-class InOrder {
+// What blocks of rows have found, told in the order of the file.
+class Findings {
   public:
-    InOrder(std::size_t columns, Report& into) : into_(into), bare_(columns) {}
+    Findings(std::size_t columns, Report& into) : reports_(into), bare_(columns) {}
 
-    /// True when all further findings would only be counted.
-    [[nodiscard]] bool full() const { return full_; }
+    [[nodiscard]] bool full() const { return reports_.full(); }
 
     void add(std::size_t block, RowFindings found) {
-        const std::lock_guard lock{mutex_};
-        for (std::size_t i = 0; i < bare_.size(); ++i) bare_[i].add(found.bare[i]);
-        std::ranges::move(found.arena, std::back_inserter(arena_));
-        waiting_.emplace(block, std::move(found.report));
-        while (!waiting_.empty() && waiting_.begin()->first == next_) {
-            into_.merge(std::move(waiting_.begin()->second));
-            waiting_.erase(waiting_.begin());
-            ++next_;
+        {
+            const std::lock_guard lock{mutex_};
+            for (std::size_t i = 0; i < bare_.size(); ++i) bare_[i].add(found.bare[i]);
+            std::ranges::move(found.arena, std::back_inserter(arena_));
         }
-        full_ = into_.full();
+        reports_.add(block, std::move(found.report));
     }
 
     [[nodiscard]] const std::vector<BareNumbers>& bare() const { return bare_; }
     [[nodiscard]] std::vector<std::shared_ptr<const std::string>>& arena() { return arena_; }
 
   private:
-    Report& into_;
+    ReportsInOrder reports_;
     std::mutex mutex_;
-    std::map<std::size_t, Report> waiting_;
     std::vector<BareNumbers> bare_;
     std::vector<std::shared_ptr<const std::string>> arena_;
-    std::size_t next_ = 0;
-    std::atomic<bool> full_{false};
 };
 
 void report_bare(const Sheet& sheet, const ColumnPlan& plan, const BareNumbers& bare,
@@ -74,10 +66,13 @@ void report_bare(const Sheet& sheet, const ColumnPlan& plan, const BareNumbers& 
 
 void read_rows(Sheet& sheet, const SheetContext& context, const std::vector<ColumnPlan>& plans,
                Report& report) {
-    InOrder findings{plans.size(), report};
+    Findings findings{plans.size(), report};
+    Pool<CellCache> caches;
     for_each_block(sheet.rows(), context.plan, [&](std::size_t block, RowRange range) {
         RowFindings found{plans.size()};
-        read_block(sheet, context, plans, range, findings.full(), found);
+        auto cache = caches.take([&] { return std::make_unique<CellCache>(plans.size()); });
+        read_block(sheet, context, plans, range, *cache, findings.full(), found);
+        caches.give_back(std::move(cache));
         findings.add(block, std::move(found));
     });
     for (std::size_t i = 0; i < plans.size(); ++i) {
@@ -110,7 +105,7 @@ std::vector<CsvCell> split_heading_record(const Sheet& sheet, std::size_t offset
 // row has been refused: the texts will not be read, and two small numbers multiplied are not small.
 void allocate_site_columns(Sheet& sheet, std::size_t columns) {
     if (sheet.rows() > sheet.source.bytes.size() / std::max<std::size_t>(1, columns)) return;
-    for (SiteColumn& column : sheet.site_columns) column.texts.resize(sheet.rows());
+    for (SiteColumn& column : sheet.site_columns) column.texts.assign(sheet.rows(), {});
 }
 
 void refuse_no_rows(const Sheet& sheet, bool heading, Report& report) {
@@ -144,14 +139,16 @@ bool refuse_lone_returns(const SourceText& source, Report& report) {
 void read_sheet(Sheet& sheet, SourceText source, const SheetContext& context, Report& report) {
     sheet.source = std::move(source);
     if (refuse_lone_returns(sheet.source, report)) return;
-    const CsvRecords records = find_records(sheet.source, report);
+    CsvRecords records = find_records(sheet.source, report, context.plan);
     sheet.torn = records.torn;
     if (records.offsets.empty() && sheet.torn) return;
     if (records.offsets.empty()) return refuse_no_rows(sheet, false, report);
     const auto heading = split_heading_record(sheet, records.offsets.front(), report);
     if (refuse_heading(sheet, heading, context.map, report)) return;
-    sheet.row_offsets.assign(records.offsets.begin() + 1, records.offsets.end());
-    sheet.row_lines.assign(records.lines.begin() + 1, records.lines.end());
+    sheet.row_offsets = std::move(records.offsets);
+    sheet.row_lines = std::move(records.lines);
+    sheet.row_offsets.erase(sheet.row_offsets.begin());  // the heading
+    sheet.row_lines.erase(sheet.row_lines.begin());
     sheet.set_rows(sheet.row_offsets.size());
     const auto plans = read_headings(sheet, heading, context, report);
     allocate_site_columns(sheet, plans.size());

@@ -1,70 +1,14 @@
 #include "intake/source_file.h"
 
-#include <fcntl.h>
-#include <sys/stat.h>
-#include <unistd.h>
-
 #include <algorithm>
-#include <cerrno>
-#include <cstring>
 #include <memory>
-#include <new>
+#include <vector>
 
 #include "diagnostics/text.h"
+#include "intake/file_bytes.h"
 
 namespace lagline {
 namespace {
-
-// Some thousand million segments.  A sparse file can say any size, and a system that promises
-// memory it does not have would take it at its word.
-constexpr std::size_t most_bytes = std::size_t{1} << 38U;
-
-struct Descriptor {
-    int fd = -1;
-    explicit Descriptor(int opened) : fd(opened) {}
-    Descriptor(const Descriptor&) = delete;
-    Descriptor& operator=(const Descriptor&) = delete;
-    ~Descriptor() {
-        if (fd >= 0) ::close(fd);
-    }
-};
-
-void refuse(Report& report, Problem problem, const std::string& shown, std::string found,
-            std::string expected, std::string mend) {
-    report.add({.problem = problem,
-                .where = {shown, 0, 0},
-                .subject = "",
-                .found = std::move(found),
-                .expected = std::move(expected),
-                .mend = std::move(mend),
-                .excerpt = {}});
-}
-
-bool has_room(std::string& text, std::size_t bytes) {
-    try {
-        text.reserve(bytes);
-        return true;
-    } catch (const std::bad_alloc&) {
-        return false;
-    }
-}
-
-// Reads to the end whatever the descriptor is: a pipe has no size to ask for.
-bool read_all(int fd, std::size_t size_hint, std::string& into) {
-    constexpr std::size_t step = std::size_t{1} << 20;
-    into.resize(size_hint + 1);
-    std::size_t filled = 0;
-    while (true) {
-        if (filled == into.size()) into.resize(into.size() + std::max(step, into.size() / 2));
-        const ssize_t got = ::read(fd, into.data() + filled, into.size() - filled);
-        if (got < 0 && errno == EINTR) continue;
-        if (got < 0) return false;
-        if (got == 0) break;
-        filled += static_cast<std::size_t>(got);
-    }
-    into.resize(filled);
-    return true;
-}
 
 bool is_utf16(std::string_view bytes) {
     return bytes.starts_with("\xFF\xFE") || bytes.starts_with("\xFE\xFF");
@@ -102,38 +46,77 @@ void refuse_zero(Report& report, const SourceText& source, std::size_t offset) {
 bool is_zip(std::string_view bytes) { return bytes.starts_with("PK\x03\x04"); }
 
 void refuse_workbook(Report& report, const std::string& shown) {
-    refuse(report, Problem::not_utf8, shown, "a workbook or archive under the name of a text file",
-           "text encoded as UTF-8",
-           "if it is a workbook, give it the name .xlsx; else export the sheet as CSV UTF-8");
+    refuse_file(report, Problem::not_utf8, shown,
+                "a workbook or archive under the name of a text file", "text encoded as UTF-8",
+                "if it is a workbook, give it the name .xlsx; else export the sheet as CSV UTF-8");
+}
+
+// A chunk starts at the first byte that does not go on with a code point begun before it.
+std::size_t code_point_start(std::string_view bytes, std::size_t at) {
+    constexpr std::size_t longest = 4;
+    for (std::size_t i = 1; i < longest && at < bytes.size(); ++i, ++at) {
+        if ((static_cast<unsigned char>(bytes[at]) & 0xC0U) != 0x80U) break;
+    }
+    return at;
+}
+
+// The first bytes that no text has; npos where there are none.
+struct BadBytes {
+    std::size_t zero = std::string_view::npos;
+    std::size_t encoding = std::string_view::npos;
+};
+
+BadBytes find_bad_bytes(std::string_view bytes, const WorkPlan& plan) {
+    std::vector<BadBytes> found((bytes.size() + chunk_bytes - 1) / chunk_bytes);
+    for_each_chunk(bytes.size(), plan, [&](std::size_t chunk, RowRange range) {
+        const std::size_t begin = chunk == 0 ? 0 : code_point_start(bytes, range.begin);
+        const std::size_t end = code_point_start(bytes, range.end);
+        const std::string_view part = bytes.substr(begin, end - begin);
+        const auto whole = [&](std::size_t at) { return at == part.npos ? at : begin + at; };
+        found[chunk] = {whole(part.find('\0')), whole(first_invalid_utf8(part))};
+    });
+    BadBytes first;
+    for (const BadBytes& bad : found) {
+        first.zero = std::min(first.zero, bad.zero);
+        first.encoding = std::min(first.encoding, bad.encoding);
+    }
+    return first;
 }
 
 // What makes bytes no text, told once; true when there was something.
-bool refuse_no_text(Report& report, const SourceText& source) {
-    if (const auto zero = source.bytes.find('\0'); zero != std::string_view::npos) {
-        refuse_zero(report, source, zero);
+bool refuse_no_text(Report& report, const SourceText& source, const WorkPlan& plan) {
+    const BadBytes bad = find_bad_bytes(source.bytes, plan);
+    if (bad.zero != std::string_view::npos) {
+        refuse_zero(report, source, bad.zero);
         return true;
     }
-    if (const auto bad = first_invalid_utf8(source.bytes); bad != std::string_view::npos) {
-        refuse_encoding(report, source, bad);
+    if (bad.encoding != std::string_view::npos) {
+        refuse_encoding(report, source, bad.encoding);
         return true;
     }
     return false;
 }
 
-// The cell of a sheet that a byte belongs to, counted by the commas outside quotes before it.
-Place place_in_sheet(const SourceText& source, std::size_t offset) {
-    const SheetGrid& grid = *source.grid;
-    Place place = whole_of(source);
-    if (grid.offsets.empty()) return place;
-    const std::size_t record = grid.record_at(offset);
-    place.line = static_cast<int>(grid.rows[record]);
-    place.column = 1;
-    bool quoted = false;
-    for (std::size_t at = grid.offsets[record]; at < offset; ++at) {
-        if (source.bytes[at] == '"') quoted = !quoted;
-        if (source.bytes[at] == ',' && !quoted) ++place.column;
+std::optional<SourceText> checked(SourceText source, Report& report, const WorkPlan& plan) {
+    if (is_utf16(source.bytes)) {
+        refuse_file(report, Problem::not_utf8, source.file, "a file in UTF-16",
+                    "text encoded as UTF-8",
+                    "save it as \"CSV UTF-8\", or: iconv -f utf-16 -t utf-8");
+        return std::nullopt;
     }
-    return place;
+    if (is_zip(source.bytes)) {
+        refuse_workbook(report, source.file);
+        return std::nullopt;
+    }
+    constexpr std::string_view mark = "\xEF\xBB\xBF";
+    if (source.bytes.starts_with(mark)) source.bytes.remove_prefix(mark.size());
+    if (trimmed(source.bytes).empty()) {
+        refuse_file(report, Problem::empty_file, source.file, "an empty file", "text",
+                    "fill the file, or remove it if it is optional");
+        return std::nullopt;
+    }
+    if (refuse_no_text(report, source, plan)) return std::nullopt;
+    return source;
 }
 
 }  // namespace
@@ -145,134 +128,14 @@ SourceText source_of(std::string text, const std::string& shown) {
 
 std::optional<SourceText> source_from_text(std::string text, const std::string& shown,
                                            Report& report) {
-    SourceText source = source_of(std::move(text), shown);
-    if (is_utf16(source.bytes)) {
-        refuse(report, Problem::not_utf8, shown, "a file in UTF-16", "text encoded as UTF-8",
-               "save it as \"CSV UTF-8\", or: iconv -f utf-16 -t utf-8");
-        return std::nullopt;
-    }
-    if (is_zip(source.bytes)) {
-        refuse_workbook(report, shown);
-        return std::nullopt;
-    }
-    constexpr std::string_view mark = "\xEF\xBB\xBF";
-    if (source.bytes.starts_with(mark)) source.bytes.remove_prefix(mark.size());
-    if (trimmed(source.bytes).empty()) {
-        refuse(report, Problem::empty_file, shown, "an empty file", "text",
-               "fill the file, or remove it if it is optional");
-        return std::nullopt;
-    }
-    if (refuse_no_text(report, source)) return std::nullopt;
-    return source;
-}
-
-std::optional<std::string> read_bytes(const std::filesystem::path& path, const std::string& shown,
-                                      Report& report) {
-    // The flag keeps a named pipe without a writer from blocking for ever.
-    const Descriptor file{::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK)};
-    if (file.fd < 0) {
-        const bool missing = errno == ENOENT;
-        refuse(
-            report, missing ? Problem::missing_file : Problem::unreadable_file, shown,
-            missing ? "no such file" : std::string{"it cannot be opened: "} + std::strerror(errno),
-            "a readable file",
-            missing ? "put the file there; `lagline new` shows what it looks like"
-                    : "check owner and permissions of the file");
-        return std::nullopt;
-    }
-    struct stat status {};
-    if (::fstat(file.fd, &status) != 0 || S_ISDIR(status.st_mode)) {
-        refuse(report, Problem::not_a_file, shown, "a directory", "a file",
-               "remove the directory, or give the file that belongs here");
-        return std::nullopt;
-    }
-    std::string text;
-    const auto hint = S_ISREG(status.st_mode) ? static_cast<std::size_t>(status.st_size) : 0;
-    if (hint > most_bytes || !has_room(text, hint + 1)) {
-        refuse(report, Problem::unreadable_file, shown,
-               std::to_string(hint) + " bytes, more than there is memory for", "a readable file",
-               "check whether this is the file that was meant; split it if it is");
-        return std::nullopt;
-    }
-    if (!read_all(file.fd, hint, text)) {
-        refuse(report, Problem::unreadable_file, shown,
-               std::string{"it cannot be read: "} + std::strerror(errno), "a readable file",
-               "check the disk and the permissions of the file");
-        return std::nullopt;
-    }
-    return text;
+    return checked(source_of(std::move(text), shown), report, {});
 }
 
 std::optional<SourceText> read_source(const std::filesystem::path& path, const std::string& shown,
-                                      Report& report) {
-    auto text = read_bytes(path, shown, report);
-    if (!text) return std::nullopt;
-    return source_from_text(std::move(*text), shown, report);
-}
-
-Place place_from(const SourceText& source, std::size_t known_offset, int known_line,
-                 std::size_t offset) {
-    offset = std::min(offset, source.bytes.size());
-    if (source.grid) return place_in_sheet(source, offset);
-    const std::string_view between = source.bytes.substr(known_offset, offset - known_offset);
-    const auto breaks = std::ranges::count(between, '\n');
-    std::size_t line_start = 0;
-    if (offset > 0) {
-        const auto newline = source.bytes.rfind('\n', offset - 1);
-        line_start = newline == std::string_view::npos ? 0 : newline + 1;
-    }
-    const auto column = display_width(source.bytes.substr(line_start, offset - line_start));
-    return {source.file, known_line + static_cast<int>(breaks), static_cast<int>(column) + 1};
-}
-
-void PlaceFinder::start(std::size_t offset, int line) {
-    start_ = at_ = offset;
-    start_line_ = line;
-    place_ = {"", line, 1};
-}
-
-Place PlaceFinder::at(std::size_t offset) {
-    offset = std::min(offset, source_->bytes.size());
-    if (source_->grid) return place_in_sheet(*source_, offset);
-    if (offset < at_) start(start_, start_line_);
-    std::string_view between = source_->bytes.substr(at_, offset - at_);
-    if (const auto newline = between.rfind('\n'); newline != std::string_view::npos) {
-        place_.line += static_cast<int>(std::ranges::count(between, '\n'));
-        place_.column = 1;
-        between.remove_prefix(newline + 1);
-    }
-    place_.column += static_cast<int>(display_width(between));
-    at_ = offset;
-    return {source_->file, place_.line, place_.column};
-}
-
-Place place_at(const SourceText& source, std::size_t offset) {
-    return place_from(source, 0, 1, offset);
-}
-
-Excerpt excerpt_at(const SourceText& source, std::size_t offset, std::size_t width) {
-    constexpr std::size_t most_before = 40;
-    constexpr std::size_t most_after = 60;
-    offset = std::min(offset, source.bytes.size());
-    std::size_t start = offset;
-    while (start > 0 && source.bytes[start - 1] != '\n' && offset - start < most_before) --start;
-    // Do not start in the middle of a code point.
-    while (start < offset && (static_cast<unsigned char>(source.bytes[start]) & 0xC0U) == 0x80U) {
-        ++start;
-    }
-    std::size_t end = offset;
-    while (end < source.bytes.size() && source.bytes[end] != '\n' && end - offset < most_after) {
-        ++end;
-    }
-    // A line end of CR LF is no part of the line.
-    const bool at_line_end = end == source.bytes.size() || source.bytes[end] == '\n';
-    if (at_line_end && end > offset && source.bytes[end - 1] == '\r') --end;
-    const bool cut = start > 0 && source.bytes[start - 1] != '\n';
-    const std::string head = cut ? "…" : "";
-    const std::string before = printable(source.bytes.substr(start, offset - start), 1000);
-    const std::string after = printable(source.bytes.substr(offset, end - offset), 1000);
-    return {head + before + after, display_width(head) + display_width(before),
-            std::max<std::size_t>(1, std::min(width, display_width(after)))};
+                                      Report& report, const WorkPlan& plan) {
+    auto source = read_unchecked(path, shown, report, plan);
+    if (!source) return std::nullopt;
+    return checked(std::move(*source), report, plan);
 }
 
 }  // namespace lagline

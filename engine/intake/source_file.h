@@ -4,22 +4,21 @@
 #include <optional>
 #include <string>
 
+#include "blocks/parallel.h"
 #include "diagnostics/diagnostic.h"
 #include "plant/sheet.h"
 
 namespace lagline {
-
-/// All bytes of a file, or nothing with the reason in `report`: missing, not a file, unreadable.
-[[nodiscard]] std::optional<std::string> read_bytes(const std::filesystem::path& path,
-                                                    const std::string& shown, Report& report);
 
 /// The content of a text file, or nothing with the reason in `report`: missing, not a file,
 /// unreadable, empty, not UTF-8 (first bad byte with line and column), or UTF-16.
 /// A UTF-8 byte-order mark is left off.
 /// @param path   file to read; read whole, so that a later change of the file changes nothing here
 /// @param shown  name used in messages
+/// @param plan   threads that read and check a large file
 [[nodiscard]] std::optional<SourceText> read_source(const std::filesystem::path& path,
-                                                    const std::string& shown, Report& report);
+                                                    const std::string& shown, Report& report,
+                                                    const WorkPlan& plan = {});
 
 /// A text that is already in memory, as it is: without these checks.
 [[nodiscard]] SourceText source_of(std::string text, const std::string& shown);

@@ -8,6 +8,7 @@
 #include "blocks/csv_cell.h"
 #include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
+#include "intake/file_bytes.h"
 #include "intake/source_file.h"
 
 namespace lagline {
@@ -119,8 +120,8 @@ void refuse_doubled(Report& report, const fs::path& folder, std::string_view tab
 
 }  // namespace
 
-TableFiles::TableFiles(fs::path folder, Report& report)
-    : folder_(std::move(folder)), report_(report) {
+TableFiles::TableFiles(fs::path folder, Report& report, const WorkPlan& plan)
+    : folder_(std::move(folder)), report_(report), plan_(plan) {
     const fs::path path = folder_ / whole_name;
     if (!is_there(path)) return;
     whole_ = open_workbook(path, report_);
@@ -146,7 +147,7 @@ std::optional<SourceText> TableFiles::read(std::string_view table, bool needed) 
     if (is_there(xlsx)) return read_workbook(xlsx, table);
     // A workbook that could not be opened may well hold the table.
     if (!is_there(csv) && (!needed || whole_refused_)) return std::nullopt;
-    return read_source(csv, csv.string(), report_);
+    return read_source(csv, csv.string(), report_, plan_);
 }
 
 void TableFiles::report_unread() const {

@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 
+#include "blocks/parallel.h"
 #include "diagnostics/diagnostic.h"
 #include "plant/sheet.h"
 #include "workbook/workbook.h"
@@ -17,7 +18,8 @@ namespace lagline {
 class TableFiles {
   public:
     /// Opens plant.xlsx where there is one; problems go to `report`, here and later.
-    TableFiles(std::filesystem::path folder, Report& report);
+    /// @param plan  threads that read a large table
+    TableFiles(std::filesystem::path folder, Report& report, const WorkPlan& plan = {});
 
     /// The text of a table: that of the CSV file, or CSV made from the cells of the sheet, which
     /// knows the sheet, row and column of each of its cells.  Nothing when there is no such table,
@@ -36,6 +38,7 @@ class TableFiles {
 
     std::filesystem::path folder_;
     Report& report_;
+    WorkPlan plan_;
     std::optional<Workbook> whole_;             ///< plant.xlsx
     bool whole_refused_ = false;                ///< it is there but cannot be opened
     std::set<std::string, std::less<>> asked_;  ///< tables, for the sheets of plant.xlsx

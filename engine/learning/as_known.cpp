@@ -74,9 +74,9 @@ class Forgetter {
 };
 
 template <class Value>
-void keep(std::vector<Value>& values, const Rows& rows) {
+void keep(RowVector<Value>& values, const Rows& rows) {
     if (values.empty()) return;
-    std::vector<Value> kept;
+    RowVector<Value> kept;
     kept.reserve(rows.size());
     for (const std::uint32_t row : rows) kept.push_back(values[row]);
     values = std::move(kept);

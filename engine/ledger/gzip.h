@@ -7,13 +7,14 @@
 
 namespace lagline {
 
-/// `bytes` as one gzip member (RFC 1952) that `gunzip` reads; the same bytes give the same member.
+/// `bytes` as gzip members (RFC 1952), one after the other, that `gunzip` reads.  Members are made
+/// at the same time; the same bytes give the same members.
 /// @throws std::runtime_error  when the library refuses
 [[nodiscard]] std::string gzip_of(std::string_view bytes);
 
-/// What the member holds, or nothing when it is not one of gzip_of(): damaged, with a head of
-/// another form, with anything behind it, or not of `size` bytes.  Never takes more memory than
-/// for `size` bytes, nor that much before the member has shown that it holds them.
-[[nodiscard]] std::optional<std::string> unzipped(std::string_view member, std::size_t size);
+/// What the members hold, or nothing when they are not those of gzip_of(): damaged, with a head of
+/// another form, with anything else behind them, or not of `size` bytes.  Never takes more memory
+/// than for `size` bytes, nor that much before the members have shown that they hold them.
+[[nodiscard]] std::optional<std::string> unzipped(std::string_view members, std::size_t size);
 
 }  // namespace lagline

@@ -99,30 +99,33 @@ struct BlockInputs {
 };
 
 // eq. 11, by nominal size.
-void structural_minimum(const SegmentSheet& segments, const LikelihoodRules& rules,
-                        std::span<const std::uint32_t> rows, Column structural_mm,
-                        std::span<std::uint8_t> outside) {
-    const auto sizes = segments.codes(S::nominal_size);
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        const double inches = pipe_sizes()[sizes[rows[i]]].nps_inches;
-        const RuleHit structural = rules.structural_minimum->find(0, inches);
-        structural_mm[static_cast<Eigen::Index>(i)] = structural.value;
-        if (structural.outside()) outside[i] = 1;
-    }
+std::vector<RuleHit> structural_minimum(const BandTable& table) {
+    std::vector<RuleHit> by_size;
+    for (const PipeSize& size : pipe_sizes()) by_size.push_back(table.find(0, size.nps_inches));
+    return by_size;
 }
 
 // The sum of the generic frequencies over the hole sizes, by nominal size.
-void generic_frequency(const SegmentSheet& segments, const LikelihoodRules& rules,
-                       std::span<const std::uint32_t> rows, Column frequency_per_year) {
-    const auto sizes = segments.codes(S::nominal_size);
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        const double inches = pipe_sizes()[sizes[rows[i]]].nps_inches;
+std::vector<double> generic_frequency(const BandTable& table, std::size_t hole_sizes) {
+    std::vector<double> by_size;
+    for (const PipeSize& size : pipe_sizes()) {
         double sum = 0.0;
-        for (std::uint8_t hole = 0; hole < rules.hole_sizes; ++hole) {
-            sum += rules.generic_frequency->find(0, inches, hole).value;
+        for (std::size_t hole = 0; hole < hole_sizes; ++hole) {
+            sum += table.find(0, size.nps_inches, static_cast<std::uint8_t>(hole)).value;
         }
-        frequency_per_year[static_cast<Eigen::Index>(i)] = sum;
+        by_size.push_back(sum);
     }
+    return by_size;
+}
+
+void take_structural_minimum(std::span<const std::uint8_t> sizes, const LikelihoodRules& rules,
+                             std::span<const std::uint32_t> rows, Column structural_mm,
+                             std::span<std::uint8_t> outside) {
+    for_rows(rows, {0, rows.size()}, [&](std::size_t i, std::uint32_t segment) {
+        const RuleHit& structural = rules.structural_minimum_mm[sizes[segment]];
+        structural_mm[static_cast<Eigen::Index>(i)] = structural.value;
+        if (structural.outside()) outside[i] = 1;
+    });
 }
 
 // eq. 11: as the site says, else the larger of what pressure and structure need.
@@ -180,7 +183,7 @@ LikelihoodRules likelihood_rules(const RuleSet& rules, const Plant& plant) {
     taken.flow_stress_factor = rules.value("flow_stress_factor").value();
     taken.pressure_coefficient_y = rules.value("pressure_coefficient_y").value();
     taken.strength_ratio_shape = rules.value("strength_ratio_shape").value();
-    taken.structural_minimum = &rules.band("structural_minimum");
+    taken.structural_minimum_mm = structural_minimum(rules.band("structural_minimum"));
     taken.prior = &rules.grid("prior_probability");
     taken.conditional = &rules.grid("conditional_probability");
     for (std::size_t k = 0; k < damage_states; ++k) {
@@ -191,8 +194,8 @@ LikelihoodRules likelihood_rules(const RuleSet& rules, const Plant& plant) {
                      rules.value("cov_pressure").value()};
     taken.damage_factor_base = rules.value("damage_factor_base").value();
     taken.factors_add_up = rules.value("mechanism_combination").word() == "sum";
-    taken.generic_frequency = &rules.band("generic_frequency");
-    taken.hole_sizes = static_cast<std::uint8_t>(rules.vocabulary("hole_size").words.size());
+    taken.generic_frequency_per_year = generic_frequency(
+        rules.band("generic_frequency"), rules.vocabulary("hole_size").words.size());
     taken.management_factor = management_factor(rules, plant);
     taken.probability_cap = rules.value("probability_cap").value();
     taken.base_damage = &rules.grid("scc_base_damage_factor");
@@ -220,8 +223,9 @@ void fill_wall_likelihood(const BlockOfRows& block, const LikelihoodRules& rules
     pressure_minimum(in.pressure_mpa, in.outside_mm, in.allowable_mpa, in.joint_efficiency,
                      in.nominal_wall_mm, in.allowance_mm, rules.pressure_coefficient_y,
                      part(out.pressure_minimum_mm));
-    structural_minimum(segments, rules, mine, part(out.structural_minimum_mm),
-                       outside.subspan(block.range.begin, block.range.size()));
+    take_structural_minimum(segments.codes(S::nominal_size), rules, mine,
+                            part(out.structural_minimum_mm),
+                            outside.subspan(block.range.begin, block.range.size()));
     minimum_thickness(segments, mine, part(out.pressure_minimum_mm),
                       part(out.structural_minimum_mm), part(out.minimum_thickness_mm));
     fill_remaining_life(block, wall, out);
@@ -287,9 +291,11 @@ void fill_probability(const BlockOfRows& block, const LikelihoodRules& rules,
                       LikelihoodColumns& out) {
     const auto begin = static_cast<Eigen::Index>(block.range.begin);
     const auto size = static_cast<Eigen::Index>(block.range.size());
-    generic_frequency(block.plant.segments, rules,
-                      block.segments.subspan(block.range.begin, block.range.size()),
-                      out.generic_frequency_per_year.segment(begin, size));
+    const auto sizes = block.plant.segments.codes(S::nominal_size);
+    for_rows(block.segments, block.range, [&](std::size_t i, std::uint32_t segment) {
+        out.generic_frequency_per_year[static_cast<Eigen::Index>(i)] =
+            rules.generic_frequency_per_year[sizes[segment]];
+    });
     out.management_factor.segment(begin, size).setConstant(rules.management_factor);
     const bool both = out.combined_damage_factor.size() > 0;
     probability_of_failure(

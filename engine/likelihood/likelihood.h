@@ -53,15 +53,14 @@ struct LikelihoodRules {
     double flow_stress_factor = 0.0;
     double pressure_coefficient_y = 0.0;
     double strength_ratio_shape = 0.0;
-    const BandTable* structural_minimum = nullptr;
+    std::vector<RuleHit> structural_minimum_mm;  ///< by nominal size
     const GridTable* prior = nullptr;
     const GridTable* conditional = nullptr;
     std::array<double, damage_states> state_factor{};
     Scatter scatter;
     double damage_factor_base = 0.0;
     bool factors_add_up = true;  ///< of two mechanisms on one segment, else the larger counts
-    const BandTable* generic_frequency = nullptr;
-    std::uint8_t hole_sizes = 0;
+    std::vector<double> generic_frequency_per_year;  ///< by nominal size, of all holes together
     double management_factor = 0.0;
     double probability_cap = 0.0;
     const GridTable* base_damage = nullptr;  ///< severity x inspections

@@ -187,20 +187,20 @@ void LikelihoodColumns::resize(const MechanismRows& rows, bool two_mechanisms) {
          {&wall_fraction, &flow_stress_mpa, &pressure_minimum_mm, &structural_minimum_mm,
           &minimum_thickness_mm, &remaining_life_years, &strength_ratio_a, &strength_ratio_b,
           &strength_ratio, &expected_wall_mm, &below_minimum}) {
-        column->resize(wall);
+        make_rows(*column, wall);
     }
     remaining_life_known = Codes::Ones(wall);
-    for (Numbers& column : state_probability) column.resize(wall);
-    for (Numbers& column : reliability_index) column.resize(wall);
-    base_damage_factor.resize(static_cast<Eigen::Index>(rows.cracking));
-    counted_inspections.resize(static_cast<Eigen::Index>(rows.cracking));
+    for (Numbers& column : state_probability) make_rows(column, wall);
+    for (Numbers& column : reliability_index) make_rows(column, wall);
+    make_rows(base_damage_factor, static_cast<Eigen::Index>(rows.cracking));
+    make_rows(counted_inspections, static_cast<Eigen::Index>(rows.cracking));
     for (Numbers* column : {&damage_factor, &generic_frequency_per_year, &management_factor,
                             &probability_of_failure_per_year}) {
-        column->resize(all);
+        make_rows(*column, all);
     }
-    for (Numbers& column : inspections) column.resize(all);
-    other_damage_factor.resize(two_mechanisms ? all : 0);
-    combined_damage_factor.resize(two_mechanisms ? all : 0);
+    for (Numbers& column : inspections) make_rows(column, all);
+    make_rows(other_damage_factor, two_mechanisms ? all : 0);
+    make_rows(combined_damage_factor, two_mechanisms ? all : 0);
 }
 
 std::vector<ColumnView> LikelihoodColumns::views() const {

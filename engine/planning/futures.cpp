@@ -179,7 +179,7 @@ class FutureReader {
 
 // The segments in the order of the ranking, by segment row.
 void choose_segments(const Ranking& ranking, Futures& out) {
-    out.ranking_rows = ranking.order;
+    out.ranking_rows.assign(ranking.order.begin(), ranking.order.end());
     std::ranges::sort(out.ranking_rows, {},
                       [&](std::uint32_t row) { return ranking.segment_rows[row]; });
     out.cracks.resize(static_cast<Eigen::Index>(out.ranking_rows.size()));

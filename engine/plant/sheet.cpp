@@ -35,26 +35,44 @@ Place whole_of(const SourceText& source) {
     return {source.file, 0, 0, source.grid ? source.grid->sheet : std::string{}};
 }
 
-void Sheet::allocate(std::size_t field) {
+void Sheet::make_room(std::size_t field) {
     SheetColumn& made = columns_[field];
-    if (!made.states.empty()) return;
-    made.states.assign(rows_, CellState::absent);
+    made.states.resize(rows_);
     switch (fields_[field].kind) {
         case FieldKind::text:
-            made.texts.assign(rows_, {});
+            made.texts.resize(rows_);
             break;
         case FieldKind::quantity:
-            made.numbers.assign(rows_, 0.0);
+            made.numbers.resize(rows_);
             break;
         case FieldKind::date:
-            made.days.assign(rows_, 0);
+            made.days.resize(rows_);
             break;
         case FieldKind::word:
         case FieldKind::flag:
         case FieldKind::pipe_size:
-            made.codes.assign(rows_, 0);
+            made.codes.resize(rows_);
             break;
     }
+}
+
+void Sheet::clear(std::size_t field, RowRange rows) {
+    SheetColumn& column = columns_[field];
+    const auto fill = [&](auto& values, auto value) {
+        if (values.empty()) return;
+        std::fill_n(values.begin() + static_cast<std::ptrdiff_t>(rows.begin), rows.size(), value);
+    };
+    fill(column.numbers, 0.0);
+    fill(column.codes, std::uint8_t{0});
+    fill(column.days, std::int32_t{0});
+    fill(column.texts, std::string_view{});
+    fill(column.states, CellState::absent);
+}
+
+void Sheet::allocate(std::size_t field) {
+    if (!columns_[field].states.empty()) return;
+    make_room(field);
+    clear(field, {0, rows_});
 }
 
 }  // namespace lagline

@@ -7,6 +7,8 @@
 #include <string_view>
 #include <vector>
 
+#include "blocks/parallel.h"
+#include "blocks/row_vector.h"
 #include "diagnostics/diagnostic.h"
 #include "plant/field.h"
 #include "quantity/date.h"
@@ -52,18 +54,18 @@ struct SourceText {
 /// One column.  Only the vector of the field's kind is filled, `states` always; both have one
 /// entry per row, or are empty when the column is absent throughout.
 struct SheetColumn {
-    std::vector<double> numbers;          ///< quantity, in the field's unit
-    std::vector<std::uint8_t> codes;      ///< word, flag (0 no, 1 yes) or pipe size
-    std::vector<std::int32_t> days;       ///< date
-    std::vector<std::string_view> texts;  ///< text; points into the source or the arena
-    std::vector<CellState> states;
+    RowVector<double> numbers;          ///< quantity, in the field's unit
+    RowVector<std::uint8_t> codes;      ///< word, flag (0 no, 1 yes) or pipe size
+    RowVector<std::int32_t> days;       ///< date
+    RowVector<std::string_view> texts;  ///< text; points into the source or the arena
+    RowVector<CellState> states;
     int file_column = -1;  ///< position in the file, from 0; -1 when not there
 };
 
 /// A column that is not one of ours: kept as text, for site rules.
 struct SiteColumn {
     std::string key;
-    std::vector<std::string_view> texts;
+    RowVector<std::string_view> texts;
     int file_column = -1;
 };
 
@@ -86,13 +88,18 @@ class Sheet {
         return states.empty() ? CellState::absent : states[row];
     }
 
-    /// Makes the vectors of a column that the file does not have, every cell absent.
+    /// Makes the vectors of a column that is not there yet, every cell absent.
     void allocate(std::size_t field);
+
+    /// The same without touching the cells: clear() must follow for every row.
+    void make_room(std::size_t field);
+    /// Makes the cells of `rows` absent.
+    void clear(std::size_t field, RowRange rows);
 
     SourceText source;
     bool torn = false;                       ///< rows were lost to a quote that is never closed
-    std::vector<std::uint64_t> row_offsets;  ///< byte where each row starts in `source`
-    std::vector<std::uint32_t> row_lines;    ///< line, or row of a workbook, from 1
+    RowVector<std::uint64_t> row_offsets;  ///< byte where each row starts in `source`
+    RowVector<std::uint32_t> row_lines;    ///< line, or row of a workbook, from 1
     std::vector<SiteColumn> site_columns;
     /// Owns texts that differ from the source (quotes undone, defaults).
     std::vector<std::shared_ptr<const std::string>> arena;

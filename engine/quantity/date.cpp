@@ -1,6 +1,7 @@
 #include "quantity/date.h"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <system_error>
 
@@ -67,7 +68,9 @@ std::string to_string(Date date) {
            padded(static_cast<unsigned>(at.day()), 2);
 }
 
-double years_between(Date from, Date to) {
+namespace {
+
+double years_on_calendar(Date from, Date to) {
     // One rule for both directions: the last anniversary not after `to`, then the part of the year
     // begun.  Within a year it is linear and at an anniversary it is whole, so it never falls.
     const auto start = calendar(from);
@@ -80,6 +83,22 @@ double years_between(Date from, Date to) {
         next = anniversary(start, whole + 1);
     }
     return whole + static_cast<double>(to.days - begun.days) / (next.days - begun.days);
+}
+
+}  // namespace
+
+double years_between(Date from, Date to) {
+    // Columns of dates are full of repetitions: the pairs asked for last are kept, each thread its
+    // own.  Day 0 to day 0 is 0 years, which is what the empty table says.
+    struct Known {
+        Date from;
+        Date to;
+        double years = 0.0;
+    };
+    static thread_local std::array<Known, 1024> table;
+    Known& known = table[static_cast<std::uint32_t>(from.days) % table.size()];
+    if (known.from != from || known.to != to) known = {from, to, years_on_calendar(from, to)};
+    return known.years;
 }
 
 Date add_years(Date from, int years) { return anniversary(calendar(from), years); }

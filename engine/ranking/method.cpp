@@ -128,30 +128,45 @@ void for_each_mechanism_block(const MechanismRows& rows, const WorkPlan& plan,
     });
 }
 
-void order_rows(const Plant& plant, Ranking& ranking) {
-    ranking.order.clear();
+void fill_state_and_risk(const Method& method, const WorkPlan& plan, Ranking& ranking,
+                         const std::function<void(RowRange)>& also) {
+    // Only when all are done are both mechanisms of a segment known.
+    const bool alone = ranking.partner.empty();
+    for_each_mechanism_block(ranking.mechanism_rows, plan, [&](RowRange rows) {
+        method.fill_state(rows, ranking);
+        if (alone) method.fill_risk(rows, ranking);
+        if (also) also(rows);
+    });
+    if (alone) return;
+    for_each_mechanism_block(ranking.mechanism_rows, plan,
+                             [&](RowRange rows) { method.fill_risk(rows, ranking); });
+}
+
+std::vector<std::uint32_t> rows_to_rank(Ranking& ranking) {
+    std::vector<std::uint32_t> rows;
+    rows.reserve(ranking.rows());
     for (std::uint32_t row = 0; row < ranking.rows(); ++row) {
         if (!ranking.stands_for_segment(row)) continue;
         if (std::isfinite(ranking.risk.risk_per_year[row])) {
-            ranking.order.push_back(row);
+            rows.push_back(row);
         } else {
             ranking.not_ranked.push_back({ranking.segment_rows[row], refusal(ranking, row)});
         }
     }
-    const auto names = plant.segments.texts(SegmentField::segment);
-    const Numbers& risk = ranking.risk.risk_per_year;
-    ranking.order = by_falling_risk(ranking.order, risk);
-    const auto by_name = [&](std::uint32_t a, std::uint32_t b) {
-        return names[ranking.segment_rows[a]] < names[ranking.segment_rows[b]];
+    return rows;
+}
+
+RowBefore by_name(const Plant& plant, const Ranking& ranking) {
+    return [names = plant.segments.texts(SegmentField::segment),
+            segments = std::span{ranking.segment_rows}](std::uint32_t a, std::uint32_t b) {
+        return names[segments[a]] < names[segments[b]];
     };
-    for (auto first = ranking.order.begin(); first != ranking.order.end();) {
-        const auto last = std::find_if(first, ranking.order.end(), [&](std::uint32_t row) {
-            return risk[row] != risk[*first];
-        });
-        // Most files have their segments in order of name already.
-        if (!std::is_sorted(first, last, by_name)) std::sort(first, last, by_name);
-        first = last;
-    }
+}
+
+void order_rows(const Plant& plant, const WorkPlan& plan, Ranking& ranking, std::size_t first) {
+    const std::vector<std::uint32_t> rows = rows_to_rank(ranking);
+    ranking.order =
+        by_falling_risk(rows, ranking.risk.risk_per_year, by_name(plant, ranking), plan, first);
 }
 
 }  // namespace lagline

@@ -6,6 +6,7 @@
 #include <span>
 
 #include "ranking/ranking.h"
+#include "ranking/risk_order.h"
 
 namespace lagline {
 
@@ -61,8 +62,22 @@ class Method {
 void for_each_mechanism_block(const MechanismRows& rows, const WorkPlan& plan,
                               const std::function<void(RowRange)>& work);
 
-/// Puts the rows in order of risk, the greatest first, ties by segment name; rows without a finite
-/// risk go to `not_ranked`.  Replaces the order that was there.
-void order_rows(const Plant& plant, Ranking& ranking);
+/// State and risk of every row at the date of the ranking.
+/// @param also  done to each block of rows while it is near the processor
+void fill_state_and_risk(const Method& method, const WorkPlan& plan, Ranking& ranking,
+                         const std::function<void(RowRange)>& also = {});
+
+/// The rows that stand for their segments and have a finite risk; the others of them go to
+/// `not_ranked`.
+[[nodiscard]] std::vector<std::uint32_t> rows_to_rank(Ranking& ranking);
+
+/// Of two rows of equal risk the one whose segment has the lesser name goes before.
+[[nodiscard]] RowBefore by_name(const Plant& plant, const Ranking& ranking);
+
+/// Puts the rows to rank in order of risk, the greatest first, ties by segment name.  Replaces the
+/// order that was there.
+/// @param first  ranks wanted; those behind them stand in no order
+void order_rows(const Plant& plant, const WorkPlan& plan, Ranking& ranking,
+                std::size_t first = std::numeric_limits<std::size_t>::max());
 
 }  // namespace lagline

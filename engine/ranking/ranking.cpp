@@ -35,9 +35,10 @@ void count_assumptions(const Plant& plant, const Fields& fields, RowRange range,
     for (const std::size_t field : fields) {
         const auto& states = plant.segments.Sheet::column(field).states;
         if (states.empty()) continue;
-        for (std::size_t i = range.begin; i < range.end; ++i) {
-            if (is_assumption(states[ranking.segment_rows[i]])) ++ranking.assumptions[i];
-        }
+        for_rows(ranking.segment_rows, range, [&](std::size_t i, std::uint32_t segment) {
+            const unsigned more = is_assumption(states[segment]) ? 1 : 0;
+            ranking.assumptions[i] = static_cast<std::uint16_t>(ranking.assumptions[i] + more);
+        });
     }
     // What stands in no column of segments.csv: the plant's score, the margin that the unit loses,
     // and the day of a reading.
@@ -61,22 +62,17 @@ void fill_conditions(const Method& method, const WorkPlan& plan, Ranking& rankin
                              [&](RowRange rows) { method.fill_conditions(rows, ranking); });
 }
 
-// State, risk and order at the date of the ranking.
-void fill_and_order(const Method& method, const WorkPlan& plan, Ranking& ranking) {
+// State and risk at the date of the ranking, and what was assumed for them.
+void fill_at_rank_date(const Method& method, const WorkPlan& plan, Ranking& ranking) {
     const std::size_t first_cracking = ranking.mechanism_rows.wall_loss;
     const auto views = ranking.views();
     const auto wall_fields = first_cracking > 0 ? fields_of_row(views, 0) : Fields{};
     const auto crack_fields =
         ranking.mechanism_rows.cracking > 0 ? fields_of_row(views, first_cracking) : Fields{};
-    for_each_mechanism_block(ranking.mechanism_rows, plan, [&](RowRange rows) {
-        method.fill_state(rows, ranking);
+    fill_state_and_risk(method, plan, ranking, [&](RowRange rows) {
         const Fields& fields = rows.begin < first_cracking ? wall_fields : crack_fields;
         count_assumptions(method.plant(), fields, rows, ranking);
     });
-    // Only now are both mechanisms of a segment known.
-    for_each_mechanism_block(ranking.mechanism_rows, plan,
-                             [&](RowRange rows) { method.fill_risk(rows, ranking); });
-    order_rows(method.plant(), ranking);
 }
 
 std::vector<TableNeed> needs_of(const MethodModels& models) {
@@ -184,21 +180,40 @@ Ranking rank(const Plant& plant, const RuleSet& rules, const WorkPlan& plan) {
     const Method method{plant, rules};
     Ranking ranking = method.start();
     fill_conditions(method, plan, ranking);
-    fill_and_order(method, plan, ranking);
+    fill_at_rank_date(method, plan, ranking);
+    order_rows(plant, plan, ranking);
     return ranking;
 }
 
-Ranking rank_with_outlook(const Plant& plant, const RuleSet& rules, std::size_t top,
-                          const WorkPlan& plan) {
+namespace {
+
+// `first`: the first ranks that are wanted in order, 0 for all; `due`: those that due dates are
+// wanted of.
+Ranking ranked_with_outlook(const Plant& plant, const RuleSet& rules, std::size_t first,
+                            std::size_t due, const WorkPlan& plan) {
     const Method method{plant, rules};
     Ranking ranking = method.start();
     fill_conditions(method, plan, ranking);
     Outlook outlook;
-    look_at_today(method, ranking, plan, outlook);
-    fill_and_order(method, plan, ranking);
-    look_ahead(plant, rules, ranking, top, plan, outlook);
+    const auto ranked_today = look_at_today(method, ranking, plan, outlook);
+    fill_at_rank_date(method, plan, ranking);
+    order_rows(plant, plan, ranking, first == 0 ? ranking.rows() : first);
+    rank_today(plant, ranking, ranked_today, first, plan, outlook);
+    look_ahead(plant, rules, ranking, due, plan, outlook);
     ranking.outlook = std::move(outlook);
     return ranking;
+}
+
+}  // namespace
+
+Ranking rank_with_outlook(const Plant& plant, const RuleSet& rules, std::size_t top,
+                          const WorkPlan& plan) {
+    return ranked_with_outlook(plant, rules, 0, top, plan);
+}
+
+Ranking rank_first(const Plant& plant, const RuleSet& rules, std::size_t top,
+                   const WorkPlan& plan) {
+    return ranked_with_outlook(plant, rules, top, top, plan);
 }
 
 }  // namespace lagline

@@ -9,6 +9,7 @@
 
 #include "blocks/column.h"
 #include "blocks/parallel.h"
+#include "blocks/row_vector.h"
 #include "consequence/consequence.h"
 #include "degradation/degradation.h"
 #include "diagnostics/diagnostic.h"
@@ -55,7 +56,7 @@ struct Ranking {
     ConsequenceColumns consequence;
     RiskColumns risk;
     std::vector<std::uint16_t> assumptions;   ///< assumed inputs of each row
-    std::vector<std::uint32_t> order;         ///< row of each rank: order[0] is rank 1
+    RowVector<std::uint32_t> order;           ///< row of each rank: order[0] is rank 1
     std::vector<std::uint8_t> effectiveness;  ///< of each row of inspections.csv
     std::vector<NotRanked> not_ranked;
     std::optional<Outlook> outlook;  ///< for whoever asks for it: see rank_with_outlook()
@@ -103,5 +104,11 @@ struct Ranking {
 /// @param top  0 for all
 [[nodiscard]] Ranking rank_with_outlook(const Plant& plant, const RuleSet& rules, std::size_t top,
                                         const WorkPlan& plan = {});
+
+/// The same where only the first `top` ranks are wanted: the others follow in `order` without a
+/// meaning, and have no rank of today.  Without a full sort.
+/// @param top  0 for all
+[[nodiscard]] Ranking rank_first(const Plant& plant, const RuleSet& rules, std::size_t top,
+                                 const WorkPlan& plan = {});
 
 }  // namespace lagline

@@ -44,9 +44,9 @@ constexpr auto risk_info =
 }  // namespace
 
 void RiskColumns::resize(Eigen::Index rows) {
-    probability_category.resize(rows);
-    risk_category.resize(rows);
-    risk_per_year.resize(rows);
+    make_rows(probability_category, rows);
+    make_rows(risk_category, rows);
+    make_rows(risk_per_year, rows);
 }
 
 std::vector<ColumnView> RiskColumns::views() const {

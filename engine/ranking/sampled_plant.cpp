@@ -21,8 +21,8 @@ struct Copies {
 };
 
 template <class Value>
-void copy_values(const std::vector<Value>& from, std::span<const Copies> copies,
-                 std::vector<Value>& into) {
+void copy_values(const RowVector<Value>& from, std::span<const Copies> copies,
+                 RowVector<Value>& into) {
     into.clear();
     if (from.empty()) return;
     for (const Copies& each : copies) into.insert(into.end(), each.count, from[each.row]);

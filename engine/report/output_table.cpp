@@ -51,7 +51,9 @@ std::string csv_of(const OutputTable& table, const WorkPlan& plan) {
     std::vector<std::string> blocks((table.rows() + step - 1) / step);
     for_each_block(table.rows(), plan, [&](std::size_t block, RowRange range) {
         CsvCells cells;
+        constexpr std::size_t ahead = 4;
         for (std::size_t row = range.begin; row < range.end; ++row) {
+            if (row + ahead < range.end) table.expect_row(row + ahead);
             table.write_row(row, cells);
             cells.end_row();
         }

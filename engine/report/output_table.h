@@ -39,6 +39,8 @@ class OutputTable {
     [[nodiscard]] virtual std::size_t rows() const = 0;
     /// Gives as many cells as there are columns.  Rows may be written at the same time.
     virtual void write_row(std::size_t row, TableCells& cells) const = 0;
+    /// Says that this row will be written soon, so that it can be on its way from the memory.
+    virtual void expect_row(std::size_t /*row*/) const {}
 };
 
 /// The table as CSV (RFC 4180, LF).  Numbers are printed to read back as the same double; texts

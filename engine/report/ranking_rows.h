@@ -20,6 +20,7 @@ class RankingRows : public OutputTable {
     [[nodiscard]] std::vector<OutputColumn> columns() const override;
     [[nodiscard]] std::size_t rows() const override { return rows_; }
     void write_row(std::size_t rank, TableCells& cells) const override;
+    void expect_row(std::size_t rank) const override;
 
   private:
     const Plant& plant_;

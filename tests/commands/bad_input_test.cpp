@@ -160,8 +160,10 @@ TEST_CASE("cells that cannot be right") {
           "unknown-word", "did you mean 'mineral_wool'?"},
          {"a quote left open", cell("L-1", "\"L-1"), "/segments.csv:2:8", "csv-quote",
           "close the quote"},
-         {"a huge field", wall(std::string(4U << 20U, '7')), "/segments.csv:2:30", "not-a-number",
-          "correct the cell"}});
+         {"a large field", wall(std::string(1U << 20U, '7')), "/segments.csv:2:30", "not-a-number",
+          "correct the cell"},
+         {"a huge field", wall(std::string(8U << 20U, '7')), "/segments.csv:2:1", "unreadable-file",
+          "check whether this is the file that was meant"}});
 }
 
 TEST_CASE("a plant folder that is not there, or is a file") {

@@ -3,6 +3,7 @@
 
 #include <filesystem>
 
+#include "intake/file_bytes.h"
 #include "intake/plant_yaml.h"
 #include "intake/source_file.h"
 #include "plant_folder.h"

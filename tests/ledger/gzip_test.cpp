@@ -23,6 +23,30 @@ TEST_CASE("what is packed is unpacked again, and gunzip reads it") {
     }
 }
 
+TEST_CASE("large contents are several members, each of which must be whole") {
+    const TempFolder folder;
+    const std::string bytes = noise(9'000'000, 3) + std::string(9'000'000, 'x');
+    const std::string members = gzip_of(bytes);
+    CHECK(unzipped(members, bytes.size()) == bytes);
+    const auto file = folder.write("a.gz", members).string();
+    CHECK(shell("gunzip < " + file + " > " + file + ".out").empty());
+    const bool same_out = file_text(file + ".out") == bytes;
+    CHECK(same_out);
+    constexpr std::string_view head{"\x1f\x8b\x08\0\0\0\0\0\0\x03", 10};
+    const std::size_t second = members.find(head, 1);
+    REQUIRE(second != std::string::npos);
+    const std::string_view all = members;
+    CHECK_FALSE(unzipped(all.substr(0, second), bytes.size()));
+    CHECK_FALSE(unzipped(all.substr(second), bytes.size()));
+    CHECK_FALSE(unzipped(all.substr(0, all.size() - 1), bytes.size()));
+    CHECK_FALSE(unzipped(members + "x", bytes.size()));
+    CHECK_FALSE(unzipped(members + gzip_of("x"), bytes.size()));
+    CHECK_FALSE(unzipped(members, bytes.size() - 1));
+    std::string other_head = members;
+    other_head[second + 4] = 1;  // a time
+    CHECK_FALSE(unzipped(other_head, bytes.size()));
+}
+
 TEST_CASE("a wrong size, a cut or a longer member is refused") {
     const std::string bytes(100'000, 'x');
     const std::string member = gzip_of(bytes);

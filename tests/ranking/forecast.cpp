@@ -146,6 +146,27 @@ TEST_CASE("today's rank stands beside that of the rank date") {
     CHECK(outlook.due.size() == 2);
 }
 
+TEST_CASE("the first ranks are those of the whole ranking, today's and due dates too") {
+    // Both rule sets: with the extended one a segment may have two mechanisms.
+    for (const RuleSet* rules : {&published_rules(), &extended_rules()}) {
+        const Plant plant = sample_plant(*rules);
+        const Ranking all = rank_with_outlook(plant, *rules, 0);
+        for (const std::size_t top : {1U, 2U, 40U, 100'000U}) {
+            CAPTURE(top);
+            const Ranking first = rank_first(plant, *rules, top);
+            REQUIRE(first.order.size() == all.order.size());
+            const std::size_t count = std::min<std::size_t>(top, all.order.size());
+            REQUIRE(first.outlook->due.size() == count);
+            for (std::size_t rank = 0; rank < count; ++rank) {
+                const std::uint32_t row = all.order[rank];
+                REQUIRE(first.order[rank] == row);
+                CHECK(first.outlook->rank_today[row] == all.outlook->rank_today[row]);
+                CHECK(first.outlook->due[rank].reached == all.outlook->due[rank].reached);
+            }
+        }
+    }
+}
+
 TEST_CASE("the outlook is the same for any threads and block size") {
     const Plant plant = sample_plant(published_rules());
     const auto outlook = [&](const WorkPlan& work) {
@@ -154,7 +175,7 @@ TEST_CASE("the outlook is the same for any threads and block size") {
     const Outlook one = outlook({.block_rows = 1, .threads = 1});
     const Outlook two = outlook({.block_rows = 64, .threads = 2});
     CHECK(one.rank_today == two.rank_today);
-    CHECK(one.risk_today_per_year == two.risk_today_per_year);
+    CHECK((one.risk_today_per_year == two.risk_today_per_year).all());
     REQUIRE(one.due.size() == 40);
     for (std::size_t rank = 0; rank < one.due.size(); ++rank) {
         CHECK(one.due[rank].reached == two.due[rank].reached);
