@@ -1,3 +1,5 @@
+#include <iostream>
+
 #include "cli/app.h"
 #include "cli/output.h"
 #include "cli/session.h"
@@ -47,7 +49,17 @@ int deliver_ranking(const RankArguments& arguments, const Opened& opened, const 
                    arguments.out);
 }
 
+// A run of the ledger is made again from the files of a folder, which a part is not.
+int refuse_stored_part(const RankArguments& arguments) {
+    if (!arguments.plant.piped || !arguments.store.stores()) return done;
+    std::cerr << "lagline: a ranking of --stdin cannot be stored: a run keeps the files of its "
+                 "folder, to be made again from them; put the segments into segments.csv of a "
+                 "folder and leave --stdin out\nRun with --help for more information.\n";
+    return wrong_use;
+}
+
 int run(const RankArguments& arguments) {
+    if (const int refused = refuse_stored_part(arguments); refused != done) return refused;
     if (const int refused = refuse_without_out(arguments.format, arguments.out); refused != done) {
         return refused;
     }
@@ -70,6 +82,8 @@ void add_rank(Command& program) {
     Command command = program.add_command("rank", "Rank the segments of a plant by risk");
     auto arguments = std::make_shared<RankArguments>();
     add_plant_options(command, arguments->plant);
+    command.flag("--stdin", arguments->plant.piped,
+                 "Read the segments from standard input, not the folder");
     command.option("--top", &arguments->top, "Rows to print, 0 for all (table: 25, else all)")
         .value_name("N")
         .count();
@@ -89,7 +103,13 @@ void add_rank(Command& program) {
         "  lagline rank my-plant --format csv --out ranking.csv\n"
         "  lagline rank my-plant --format xlsx --out ranking.xlsx\n"
         "  lagline rank my-plant --at 2030-01-01 --format json | jq '.rows[0]'\n"
-        "  lagline rank my-plant --store");
+        "--stdin takes heading and rows of segments.csv from a pipe, all else from the\n"
+        "folder. They may be a part of the segments: inspections and overrides of others\n"
+        "are passed over and counted. `lagline merge` makes the rankings of parts into\n"
+        "the one of the whole, byte for byte (docs/portfolio.md). Parts are to be ranked\n"
+        "with the same --rules, --at and --today.\n\n"
+        "  lagline rank my-plant --store\n"
+        "  lagline rank my-plant --stdin --today 2026-11-25 --format csv < part.csv");
     command.runs([arguments] { return run(*arguments); });
 }
 

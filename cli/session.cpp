@@ -2,6 +2,7 @@
 
 #include <spdlog/sinks/stdout_sinks.h>
 #include <spdlog/spdlog.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <chrono>
@@ -144,8 +145,23 @@ Opened open_plant(const PlantOptions& options) {
     if (plant.plant) report_conflicting_readings(*plant.plant, *rules, opened.report);
     opened.report.sort();
     opened.plant = std::move(plant.plant);
+    opened.passed_over = plant.passed_over;
     return opened;
 }
+
+namespace {
+
+void tell_passed_over(const Opened& opened) {
+    if (!opened.passed_over) return;
+    const auto& [inspections, overrides] = *opened.passed_over;
+    if (inspections == 0 && overrides == 0) return;
+    log().info(
+        "passed over, since their segments are not in this part: {} rows of "
+        "inspections.csv, {} of overrides.csv",
+        inspections, overrides);
+}
+
+}  // namespace
 
 std::optional<Opened> open_or_report(const PlantOptions& options) {
     Opened opened = open_plant(options);
@@ -154,9 +170,10 @@ std::optional<Opened> open_or_report(const PlantOptions& options) {
         return std::nullopt;
     }
     if (opened.report.warnings() > 0) {
-        log().warn("{} warnings about {}; `lagline check` shows them", opened.report.warnings(),
-                   options.folder);
+        log().warn("{} warnings about {}; `lagline check` {}shows them", opened.report.warnings(),
+                   options.folder, options.piped ? "on a folder with these segments " : "");
     }
+    tell_passed_over(opened);
     return opened;
 }
 
@@ -242,6 +259,7 @@ LoadOptions load_options(const PlantOptions& options) {
     LoadOptions load;
     if (!options.at.empty()) load.at = parse_date(options.at).value().date;
     load.today = options.today.empty() ? today() : parse_date(options.today).value().date;
+    if (options.piped) load.segments_from = STDIN_FILENO;
     if (options.ranked_today) load.at = load.today;
     load.plan = work_plan(options);
     return load;

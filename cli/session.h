@@ -27,6 +27,7 @@ struct PlantOptions {
     std::string today;  ///< empty: the day of the run
     unsigned threads = 0;
     std::size_t block_rows = 1024;
+    bool piped = false;         ///< segments from standard input: --stdin
     bool ranked_today = false;  ///< read the plant as of today, whatever its windows
 };
 /// --rules, a shipped set or a folder.
@@ -46,6 +47,7 @@ struct Opened {
     std::optional<RuleSet> rules;
     std::optional<Plant> plant;
     Report report;
+    std::optional<PassedOver> passed_over = {};  ///< of a plant that is read in parts
     [[nodiscard]] bool ok() const { return rules && plant && report.ok(); }
 };
 [[nodiscard]] Opened open_plant(const PlantOptions& options);

@@ -52,7 +52,8 @@ void report_before_service(const Plant& plant, std::uint32_t segment, std::size_
 
 // The segment of each inspection; nowhere where there is none, which is reported.
 std::vector<std::uint32_t> find_segments(const Plant& plant, const SegmentIndex& index,
-                                         const WorkPlan& plan, Report& report) {
+                                         const WorkPlan& plan, PassedOver* passed_over,
+                                         Report& report) {
     const InspectionSheet& inspections = plant.inspections;
     std::vector<std::uint32_t> segment_of(inspections.rows(), nowhere);
     const auto names = inspections.texts(InspectionField::segment);
@@ -64,7 +65,9 @@ std::vector<std::uint32_t> find_segments(const Plant& plant, const SegmentIndex&
     });
     for (std::size_t row = 0; row < inspections.rows(); ++row) {
         if (!inspections.has(InspectionField::segment, row)) continue;
-        if (segment_of[row] == nowhere) {
+        if (segment_of[row] == nowhere && passed_over != nullptr) {
+            ++passed_over->inspections;
+        } else if (segment_of[row] == nowhere) {
             report_unknown_segment(inspections, index_of(InspectionField::segment), row, names[row],
                                    index, report);
         } else if (before_service(plant, segment_of[row], row)) {
@@ -107,8 +110,9 @@ void report_unknown_segment(const Sheet& sheet, std::size_t field, std::size_t r
 }
 
 void link_inspections(Plant& plant, const SegmentIndex& index, const WorkPlan& plan,
-                      Report& report) {
-    const std::vector<std::uint32_t> segment_of = find_segments(plant, index, plan, report);
+                      PassedOver* passed_over, Report& report) {
+    const std::vector<std::uint32_t> segment_of =
+        find_segments(plant, index, plan, passed_over, report);
     plant.inspection_begin.assign(plant.segments.rows() + 1, 0);
     for (const std::uint32_t segment : segment_of) {
         if (segment != nowhere) ++plant.inspection_begin[segment + 1];

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <string_view>
 
@@ -16,10 +17,17 @@ namespace lagline {
 [[nodiscard]] SegmentIndex index_segments(const SegmentSheet& segments, const WorkPlan& plan,
                                           Report& report);
 
+/// Rows of other tables that are of segments in other parts, where a plant is read in parts.
+struct PassedOver {
+    std::size_t inspections = 0;
+    std::size_t overrides = 0;
+};
+
 /// Ties inspections to their segments, by date, and reports inspections of unknown segments and
 /// those before the segment was in service.  Fills inspection_begin and inspection_order.
+/// @param passed_over  where there is one, those of unknown segments are counted in it instead
 void link_inspections(Plant& plant, const SegmentIndex& index, const WorkPlan& plan,
-                      Report& report);
+                      PassedOver* passed_over, Report& report);
 
 /// Reports a segment name that is not in segments.csv, unless no name is.
 void report_unknown_segment(const Sheet& sheet, std::size_t field, std::size_t row,

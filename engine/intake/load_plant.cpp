@@ -9,6 +9,7 @@
 #include "intake/overrides.h"
 #include "intake/rank_date.h"
 #include "intake/sheet_reader.h"
+#include "intake/standard_input.h"
 #include "intake/table_files.h"
 
 namespace lagline {
@@ -53,7 +54,7 @@ void read_if_there(SheetType& sheet, std::optional<SourceText>& source, const st
                    const PlantSources& sources, const RuleSet& rules, const PlantMoney& money,
                    const WorkPlan& plan, Report& report) {
     if (!source) return;
-    const SheetContext context{rules, map_of(sources, name), money, plan};
+    const SheetContext context{rules, map_of(sources, name), money, plan, sources.in_parts};
     read_sheet(sheet, std::move(*source), context, report);
 }
 
@@ -65,6 +66,9 @@ LoadedPlant assemble_plant(PlantSources sources, const RuleSet& rules, const Loa
     plant.folder = sources.folder;
     plant.description = sources.file.description;
     check_exchange(plant.description, report);
+    std::optional<PassedOver> passed_over;
+    if (sources.in_parts) passed_over.emplace();
+    PassedOver* const elsewhere = passed_over ? &*passed_over : nullptr;
     const PlantMoney money{plant.description.currency, plant.description.exchange,
                            sources.file.currency_known};
     const auto read = [&](auto& sheet, std::optional<SourceText>& source, const std::string& name) {
@@ -78,19 +82,20 @@ LoadedPlant assemble_plant(PlantSources sources, const RuleSet& rules, const Loa
     plant.ranked_at = find_rank_date(plant, options.at, options.today, report);
     const SegmentIndex index = index_segments(plant.segments, options.plan, report);
     const ColumnMap& words = map_of(sources, "segments.csv");
-    apply_overrides(plant, index, rules, money, words, report);
+    apply_overrides(plant, index, rules, money, words, elsewhere, report);
     if (options.forget) options.forget(plant);
     fill_defaults(plant, sources.file.defaults, {rules, words, money, options.plan}, report);
-    link_inspections(plant, index, options.plan, report);
+    link_inspections(plant, index, options.plan, elsewhere, report);
     check_consistency(plant, options.plan, report);
-    check_outage_units(plant, report);
-    LoadedPlant loaded{std::nullopt, std::move(report)};
+    // Another part may hold the segments of a unit.
+    if (!sources.in_parts) check_outage_units(plant, report);
+    LoadedPlant loaded{std::nullopt, std::move(report), passed_over};
     if (loaded.report.ok()) loaded.plant = std::move(plant);
     return loaded;
 }
 
 std::optional<PlantSources> read_plant_sources(const fs::path& folder, const RuleSet& rules,
-                                               Report& report, const WorkPlan& plan) {
+                                               Report& report, const LoadOptions& options) {
     if (!is_folder(folder, report)) return std::nullopt;
     PlantSources sources;
     sources.folder = folder.string();
@@ -99,8 +104,14 @@ std::optional<PlantSources> read_plant_sources(const fs::path& folder, const Rul
     if (fs::exists(folder / "columns.yaml", ignored)) {
         sources.maps = read_columns_yaml(folder / "columns.yaml", rules, report);
     }
-    TableFiles tables{folder, report, plan};
-    sources.segments = tables.read("segments", true);
+    TableFiles tables{folder, report, options.plan};
+    sources.in_parts = options.segments_from.has_value();
+    if (options.segments_from) {
+        sources.segments = read_descriptor(*options.segments_from, "<stdin>", report);
+        tables.leave_out("segments");
+    } else {
+        sources.segments = tables.read("segments", true);
+    }
     sources.inspections = tables.read("inspections", false);
     sources.turnarounds = tables.read("turnarounds", false);
     sources.overrides = tables.read("overrides", false);
@@ -110,7 +121,7 @@ std::optional<PlantSources> read_plant_sources(const fs::path& folder, const Rul
 
 LoadedPlant load_plant(const fs::path& folder, const RuleSet& rules, const LoadOptions& options) {
     Report report;
-    auto sources = read_plant_sources(folder, rules, report, options.plan);
+    auto sources = read_plant_sources(folder, rules, report, options);
     if (!sources) return {std::nullopt, std::move(report)};
     return assemble_plant(std::move(*sources), rules, options, std::move(report));
 }

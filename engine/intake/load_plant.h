@@ -8,6 +8,7 @@
 #include "blocks/parallel.h"
 #include "diagnostics/diagnostic.h"
 #include "intake/column_map.h"
+#include "intake/links.h"
 #include "intake/plant_yaml.h"
 #include "plant/plant.h"
 #include "ruleset/ruleset.h"
@@ -21,12 +22,17 @@ struct LoadOptions {
     /// Takes back cells of segments.csv after overrides and before defaults; they are then filled
     /// like cells that the file left empty.
     std::function<void(Plant&)> forget = {};
+    /// An open descriptor that gives the rows of segments.csv, or a part of them, in place of the
+    /// file of the folder.  Inspections and overrides of segments that are not among them are
+    /// passed over and counted: see LoadedPlant::passed_over.
+    std::optional<int> segments_from = {};
 };
 
 /// The plant when there was no error, and everything found on the way.
 struct [[nodiscard]] LoadedPlant {
     std::optional<Plant> plant;
     Report report;
+    std::optional<PassedOver> passed_over = {};  ///< only of LoadOptions::segments_from
 };
 
 /// Reads a plant folder: plant.yaml and segments.csv, which it must have; inspections.csv,
@@ -46,12 +52,14 @@ struct PlantSources {
     std::optional<SourceText> inspections;
     std::optional<SourceText> turnarounds;
     std::optional<SourceText> overrides;
+    bool in_parts = false;  ///< `segments` may lack some that the other tables name
 };
 /// Reads the files of a plant folder without looking into the tables; problems go to `report`.
 /// Nothing comes back when there is no such folder.
+/// @param options  of which only the source of the segments and the plan of work are looked at
 [[nodiscard]] std::optional<PlantSources> read_plant_sources(const std::filesystem::path& folder,
                                                              const RuleSet& rules, Report& report,
-                                                             const WorkPlan& plan = {});
+                                                             const LoadOptions& options = {});
 LoadedPlant assemble_plant(PlantSources sources, const RuleSet& rules, const LoadOptions& options,
                            Report report);
 

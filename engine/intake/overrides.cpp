@@ -20,12 +20,14 @@ using O = OverrideField;
 class OverrideReader {
   public:
     OverrideReader(Plant& plant, const SegmentIndex& index, const RuleSet& rules,
-                   const PlantMoney& money, const ColumnMap& words, Report& report)
+                   const PlantMoney& money, const ColumnMap& words, PassedOver* passed_over,
+                   Report& report)
         : plant_(plant),
           index_(index),
           rules_(rules),
           money_(money),
           words_(words),
+          passed_over_(passed_over),
           report_(report) {}
 
     void read(std::size_t row) {
@@ -48,6 +50,10 @@ class OverrideReader {
         const std::string_view name = plant_.overrides.texts(O::segment)[row];
         const auto found = index_.find(name);
         if (found) return found;
+        if (passed_over_ != nullptr) {
+            ++passed_over_->overrides;
+            return std::nullopt;
+        }
         report_unknown_segment(plant_.overrides, index_of(O::segment), row, name, index_, report_);
         return std::nullopt;
     }
@@ -120,6 +126,7 @@ class OverrideReader {
     const RuleSet& rules_;
     const PlantMoney& money_;
     const ColumnMap& words_;
+    PassedOver* passed_over_;
     Report& report_;
     std::set<std::pair<std::uint32_t, std::size_t>> applied_;  ///< segment row, field
 };
@@ -127,8 +134,9 @@ class OverrideReader {
 }  // namespace
 
 void apply_overrides(Plant& plant, const SegmentIndex& index, const RuleSet& rules,
-                     const PlantMoney& money, const ColumnMap& words, Report& report) {
-    OverrideReader reader{plant, index, rules, money, words, report};
+                     const PlantMoney& money, const ColumnMap& words, PassedOver* passed_over,
+                     Report& report) {
+    OverrideReader reader{plant, index, rules, money, words, passed_over, report};
     for (std::size_t row = 0; row < plant.overrides.rows(); ++row) reader.read(row);
     std::ranges::sort(plant.applied_overrides, {}, [](const AppliedOverride& applied) {
         return std::tuple{applied.segment_row, applied.field};

@@ -152,7 +152,8 @@ void read_sheet(Sheet& sheet, SourceText source, const SheetContext& context, Re
     sheet.set_rows(sheet.row_offsets.size());
     const auto plans = read_headings(sheet, heading, context, report);
     allocate_site_columns(sheet, plans.size());
-    const bool segments = sheet.fields().data() == segment_fields().data();
+    const bool segments =
+        sheet.fields().data() == segment_fields().data() && !context.may_have_no_rows;
     if (segments && sheet.rows() == 0 && !sheet.torn) refuse_no_rows(sheet, true, report);
     read_rows(sheet, context, plans, report);
 }

@@ -23,6 +23,7 @@ struct SheetContext {
     const ColumnMap& map;
     const PlantMoney& money;
     WorkPlan plan;
+    bool may_have_no_rows = false;  ///< a part of segments.csv may be empty
 };
 
 /// Reads a CSV text into `sheet` (made with its field list): headings, units, every cell; absent

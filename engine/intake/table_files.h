@@ -28,6 +28,9 @@ class TableFiles {
     /// @param needed  its absence is an error
     [[nodiscard]] std::optional<SourceText> read(std::string_view table, bool needed);
 
+    /// A table that comes from elsewhere: its sheet of plant.xlsx is not asked for, on purpose.
+    void leave_out(std::string_view table) { asked_.emplace(table); }
+
     /// Warns of sheets of plant.xlsx that no read() has asked for.
     void report_unread() const;
 
