@@ -36,7 +36,7 @@ constexpr std::string_view streams =
 constexpr std::array meanings = {
     ExitMeaning{done, "done"}, ExitMeaning{failed, "could not (e.g. disk full)"},
     ExitMeaning{wrong_use, "wrong use"},
-    ExitMeaning{bad_input, "errors in the plant folder or the rules"},
+    ExitMeaning{bad_input, "errors in the plant folder, the rules or a part"},
     ExitMeaning{checks_failed, "a check of the rules or of a ledger failed"}};
 
 constexpr std::size_t help_width = 80;
@@ -78,6 +78,7 @@ App::App() : parser_(std::make_unique<CLI::App>(about, "lagline")) {
     add_new(program);
     add_check(program);
     add_rank(program);
+    add_merge(program);
     add_uncertainty(program);
     add_explain(program);
     add_forecast(program);

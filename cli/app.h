@@ -52,6 +52,7 @@ class App {
 void add_new(Command& program);
 void add_check(Command& program);
 void add_rank(Command& program);
+void add_merge(Command& program);
 void add_uncertainty(Command& program);
 void add_explain(Command& program);
 void add_forecast(Command& program);

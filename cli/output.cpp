@@ -44,13 +44,17 @@ TextStyle style_for(const std::optional<std::string>& out, std::size_t width) {
 TextStyle error_style() { return style_of(STDERR_FILENO); }
 
 int deliver(std::string_view text, const std::optional<std::string>& out) {
+    return deliver([text](const TakeText& take) { return take(text); }, out);
+}
+
+int deliver(const GiveText& give, const std::optional<std::string>& out) {
     if (!out) {
-        std::cout << text << std::flush;
-        if (std::cout.good()) return done;
+        const auto take = [](std::string_view text) { return (std::cout << text).good(); };
+        if (give(take) && std::cout.flush().good()) return done;
         std::cerr << "lagline: cannot write to standard output: " << std::strerror(errno) << "\n";
         return failed;
     }
-    const std::string problem = write_whole(*out, text);
+    const std::string problem = write_whole(*out, give);
     if (problem.empty()) return done;
     std::cerr << "lagline: " << problem << "; nothing was written\n";
     return failed;

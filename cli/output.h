@@ -4,6 +4,7 @@
 #include <string>
 #include <string_view>
 
+#include "report/atomic_file.h"
 #include "report/layout.h"
 #include "report/xlsx/xlsx_writer.h"
 
@@ -20,6 +21,9 @@ namespace lagline::cli {
 /// Writes a result to the file `out`, or to standard output when there is none.
 /// @return an ExitCode
 [[nodiscard]] int deliver(std::string_view text, const std::optional<std::string>& out);
+
+/// The same for a text that is given in pieces.
+[[nodiscard]] int deliver(const GiveText& give, const std::optional<std::string>& out);
 
 /// The same for a workbook, which goes to a file.
 [[nodiscard]] int deliver(const MadeWorkbook& workbook, const std::optional<std::string>& out);

@@ -27,13 +27,21 @@ bool write_all(int fd, std::string_view content) {
     return true;
 }
 
-std::string write_directly(const fs::path& path, std::string_view content) {
-    const int fd = ::open(path.c_str(), O_WRONLY | O_CLOEXEC);
-    if (fd < 0) return "cannot open " + path.string() + ": " + reason();
-    std::string problem;
-    if (!write_all(fd, content)) problem = "cannot write " + path.string() + ": " + reason();
-    ::close(fd);
-    return problem;
+struct Opened {
+    int fd = -1;
+    explicit Opened(int opened) : fd(opened) {}
+    Opened(const Opened&) = delete;
+    Opened& operator=(const Opened&) = delete;
+    ~Opened() {
+        if (fd >= 0) ::close(fd);
+    }
+};
+
+std::string write_directly(const fs::path& path, const GiveText& give) {
+    const Opened file{::open(path.c_str(), O_WRONLY | O_CLOEXEC)};
+    if (file.fd < 0) return "cannot open " + path.string() + ": " + reason();
+    const auto take = [&](std::string_view text) { return write_all(file.fd, text); };
+    return give(take) ? "" : "cannot write " + path.string() + ": " + reason();
 }
 
 // The file that will take the place of the target; gone again unless it did.
@@ -50,8 +58,9 @@ class Beside {
     }
 
     [[nodiscard]] bool opened() const { return fd_ >= 0; }
-    bool fill(std::string_view content, mode_t mode) {
-        return write_all(fd_, content) && ::fchmod(fd_, mode) == 0 && ::fsync(fd_) == 0;
+    bool fill(const GiveText& give, mode_t mode) {
+        return give([this](std::string_view text) { return write_all(fd_, text); }) &&
+               ::fchmod(fd_, mode) == 0 && ::fsync(fd_) == 0;
     }
     bool take_place_of(const fs::path& target) {
         placed_ = ::rename(name_.c_str(), target.c_str()) == 0;
@@ -83,6 +92,10 @@ FolderLock::FolderLock(const fs::path& folder)
 FolderLock::~FolderLock() { ::close(fd_); }
 
 std::string write_whole(const fs::path& path, std::string_view content) {
+    return write_whole(path, [content](const TakeText& take) { return take(content); });
+}
+
+std::string write_whole(const fs::path& path, const GiveText& give) {
     std::error_code error;
     // A link stays a link: the file it names is the one that is replaced.
     fs::path target = fs::weakly_canonical(path, error);
@@ -90,11 +103,11 @@ std::string write_whole(const fs::path& path, std::string_view content) {
     struct stat status {};
     const bool exists = ::stat(target.c_str(), &status) == 0;
     if (exists && S_ISDIR(status.st_mode)) return path.string() + " is a directory";
-    if (exists && !S_ISREG(status.st_mode)) return write_directly(target, content);
+    if (exists && !S_ISREG(status.st_mode)) return write_directly(target, give);
     Beside file{target};
     if (!file.opened()) return "cannot write beside " + path.string() + ": " + reason();
     const mode_t mode = exists ? (status.st_mode & 07777U) : usual_mode();
-    if (!file.fill(content, mode)) return "cannot write " + path.string() + ": " + reason();
+    if (!file.fill(give, mode)) return "cannot write " + path.string() + ": " + reason();
     if (!file.take_place_of(target)) return "cannot replace " + path.string() + ": " + reason();
     return "";
 }

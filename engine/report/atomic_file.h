@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <string_view>
 
@@ -10,6 +11,14 @@ namespace lagline {
 /// everything is on the disk.  A device or pipe is written to directly.
 /// @return  empty when done; otherwise what went wrong, and `path` is as it was
 [[nodiscard]] std::string write_whole(const std::filesystem::path& path, std::string_view content);
+
+/// Takes a piece of a text; false when it could not.
+using TakeText = std::function<bool(std::string_view)>;
+/// Gives a text in pieces; stops and returns false when one could not be taken.
+using GiveText = std::function<bool(const TakeText&)>;
+
+/// The same for a text that is given in pieces.  When `give` throws, `path` is as it was.
+[[nodiscard]] std::string write_whole(const std::filesystem::path& path, const GiveText& give);
 
 /// Keeps other commands that take this lock out of a folder while it lives; waits for them.
 class FolderLock {

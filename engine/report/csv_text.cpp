@@ -22,4 +22,18 @@ void append_csv_text(std::string& csv, std::string_view text) {
     }
 }
 
+std::string text_of_csv(std::string_view field) {
+    if (field.size() < 2 || field.front() != '"' || field.back() != '"') return std::string{field};
+    field = field.substr(1, field.size() - 2);
+    std::string text;
+    text.reserve(field.size());
+    for (std::size_t at = 0; at < field.size(); ++at) {
+        text.push_back(field[at]);
+        if (field.substr(at).starts_with("\"\"")) ++at;
+    }
+    if (text.starts_with('\'') && runs_as_formula(std::string_view{text}.substr(1)))
+        text.erase(0, 1);
+    return text;
+}
+
 }  // namespace lagline
