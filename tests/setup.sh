@@ -12,7 +12,7 @@ tools=(g++ cmake ninja)
 if [[ "${1:-}" == tests ]]; then
     # The versions are named: another formatter would format otherwise.
     packages+=(ccache doctest-dev libgsl-dev python3-scipy python3-openpyxl clang-format-14 clang-tidy-14
-               chromium chromium-driver python3-selenium dpkg-dev file man-db mandoc zsh)
+               chromium chromium-driver python3-selenium dpkg-dev file man-db mandoc parallel zsh)
 fi
 
 installed() {
