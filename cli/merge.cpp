@@ -29,8 +29,7 @@ void add_merge(Command& program) {
     Command command =
         program.add_command("merge", "Make the rankings of parts into that of the whole");
     auto arguments = std::make_shared<MergeArguments>();
-    command
-        .option("parts", &arguments->parts, "Rankings as CSV, in any order; - for standard input")
+    command.option("parts", &arguments->parts, "Rankings as CSV, any order; - for standard input")
         .required()
         .value_name("FILE");
     command.option("--top", &arguments->asked_top, "Rows to give, 0 for all (all)")

@@ -82,8 +82,7 @@ void add_rank(Command& program) {
     Command command = program.add_command("rank", "Rank the segments of a plant by risk");
     auto arguments = std::make_shared<RankArguments>();
     add_plant_options(command, arguments->plant);
-    command.flag("--stdin", arguments->plant.piped,
-                 "Read the segments from standard input, not the folder");
+    command.flag("--stdin", arguments->plant.piped, "Read the segments from standard input");
     command.option("--top", &arguments->top, "Rows to print, 0 for all (table: 25, else all)")
         .value_name("N")
         .count();
