@@ -97,6 +97,10 @@ Ran run(const Arguments& arguments, const RunChoice& choice) {
     auto environment = choice.environment;
     const pid_t child = ::fork();
     if (child == 0) {
+        if (choice.in_from) {
+            const int in_fd = ::open(choice.in_from->c_str(), O_RDONLY);
+            if (::dup2(in_fd, STDIN_FILENO) < 0) ::_exit(cannot_start);
+        }
         const int out_fd = ::open(out.c_str(), O_WRONLY | O_CREAT, 0666);
         const int err_fd = ::open(err.c_str(), O_WRONLY | O_CREAT, 0666);
         if (::dup2(out_fd, STDOUT_FILENO) < 0 || ::dup2(err_fd, STDERR_FILENO) < 0) {

@@ -22,6 +22,7 @@ struct RunChoice {
     std::vector<std::string> environment = {};          ///< "NAME=value", added to ours
     std::optional<std::uint64_t> most_file_bytes = {};  ///< limit on the size of files it writes
     std::optional<std::string> out_to = {};             ///< file that takes standard output
+    std::optional<std::string> in_from = {};            ///< file that gives standard input
     bool as_nobody = false;                             ///< without the rights of root
 };
 
