@@ -30,7 +30,7 @@ TEST_CASE("parts of any size make the ranking of one process, to the byte") {
         const std::string whole = plant.whole(by_rules);
         // Ties are what an order can get wrong.
         REQUIRE(equal_risks(whole) >= 20);
-        for (const std::size_t rows : {33, 50, 67, 100}) {
+        for (const std::size_t rows : {33U, 50U, 67U, 100U}) {
             const Ran merged = merge(plant.rank_parts(rows, by_rules));
             CAPTURE(rules);
             CAPTURE(rows);
