@@ -77,12 +77,6 @@ TEST_CASE("rows out of order, left out, or cut off") {
     risks.replace(risks.find(first), first.size(), "1" + third.substr(1));
     parts.refused(risks, {"bad.csv:3:", "[contradiction] risk", "rows by falling risk"});
 
-    const Ran top = parts.plant().rank_part(0, 10, {"--top", "9"});
-    const Ran whole = parts.plant().rank_part(0, 10);
-    // The row that is cut off is not the last one today, or nobody could tell.
-    REQUIRE(line_of(whole.out, 10).find(",10,") == std::string::npos);
-    parts.refused(top.out, {"[contradiction] rank_today", "without --top"});
-
     parts.refused(text.substr(0, text.size() - 40), {"bad.csv:11:", "[csv-field-count]"});
     parts.refused(text + "\"open", {"bad.csv:12:1", "[csv-quote]", "never closed"});
     parts.refused("", {"bad.csv: error [empty-file]"});

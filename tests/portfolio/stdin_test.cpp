@@ -53,7 +53,7 @@ TEST_CASE("rows of segments in other parts are passed over, and counted on stand
 TEST_CASE("units without a segment in this part are no cause for a warning") {
     const CutPlant plant{12};
     const std::string yaml = file_text(plant.path() + "/plant.yaml");
-    REQUIRE(holds(yaml, "outages:"));
+    REQUIRE(holds(yaml, "\noutage:"));
     const Ran ran = rank_piped(plant, plant.segments().heading + plant.segments().rows[0]);
     CHECK(ran.code == 0);
     CHECK_FALSE(holds(ran.err, "warn"));
