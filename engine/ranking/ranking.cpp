@@ -86,6 +86,33 @@ std::vector<TableNeed> needs_of(const MethodModels& models) {
     return all;
 }
 
+std::vector<ColumnView> columns_with_rows(const Ranking& ranking) {
+    std::vector<ColumnView> all;
+    for (const auto& part :
+         {ranking.exposure.views(), ranking.coating.views(), ranking.wall_loss.views(),
+          ranking.cracking.views(ranking.mechanism_rows.wall_loss), ranking.likelihood.views(),
+          ranking.consequence.views(), ranking.risk.views()}) {
+        all.insert(all.end(), part.begin(), part.end());
+    }
+    return all;
+}
+
+// Which columns there are follows from the models and not from which segments a file happens to
+// have, so that rankings of parts have the same: where a mechanism has no row, those of a ranking
+// with one row of each, without it.
+std::vector<ColumnView> columns_of_models(const Ranking& ranking) {
+    std::vector<ColumnView> own = columns_with_rows(ranking);
+    if (ranking.mechanism_rows.wall_loss > 0 && ranking.mechanism_rows.cracking > 0) return own;
+    Ranking one_each;
+    one_each.resize({1, 1}, ranking.models);
+    std::vector<ColumnView> all;
+    for (const ColumnView& column : columns_with_rows(one_each)) {
+        const auto same = std::ranges::find(own, column.info, &ColumnView::info);
+        all.push_back(same == own.end() ? ColumnView{column.info, {}, {}} : *same);
+    }
+    return all;
+}
+
 }  // namespace
 
 void Ranking::resize(const MechanismRows& rows, const MethodModels& chosen) {
@@ -111,12 +138,7 @@ bool Ranking::stands_for_segment(std::size_t row) const {
 }
 
 std::vector<RankingSection> Ranking::sections() const {
-    std::vector<ColumnView> all;
-    for (const auto& part : {exposure.views(), coating.views(), wall_loss.views(),
-                             cracking.views(mechanism_rows.wall_loss), likelihood.views(),
-                             consequence.views(), risk.views()}) {
-        all.insert(all.end(), part.begin(), part.end());
-    }
+    const std::vector<ColumnView> all = columns_of_models(*this);
     std::vector<RankingSection> sections;
     for (const Barrier barrier :
          {Barrier::material, Barrier::coating, Barrier::water, Barrier::design, Barrier::damage,

@@ -1,6 +1,7 @@
 // Parts that are not one ranking: told with their places, and nothing comes out.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <filesystem>
 
 #include "cut_plant.h"
@@ -76,6 +77,23 @@ TEST_CASE("rows out of order, left out, or cut off") {
     risks.replace(risks.find(third), third.size(), "3" + first.substr(1));
     risks.replace(risks.find(first), first.size(), "1" + third.substr(1));
     parts.refused(risks, {"bad.csv:3:", "[contradiction] risk", "rows by falling risk"});
+
+    // A part cut by --top is seen by the ranks of today that are left, where one of the rows that
+    // were cut off stands before one that was not.
+    std::size_t seen = 0;
+    for (std::size_t top = 9; top > 0; --top) {
+        std::string kept = line_of(text, 0);
+        std::size_t greatest = 0;
+        for (std::size_t rank = 1; rank <= top; ++rank) {
+            const std::string line = line_of(text, rank);
+            kept += line;
+            greatest = std::max<std::size_t>(greatest, std::stoul(csv_records(line)[0][5]));
+        }
+        if (greatest == top) continue;  // cut where today cuts too: nobody can tell
+        parts.refused(kept, {"[contradiction] rank_today", "without --top"});
+        ++seen;
+    }
+    CHECK(seen > 0);
 
     parts.refused(text.substr(0, text.size() - 40), {"bad.csv:11:", "[csv-field-count]"});
     parts.refused(text + "\"open", {"bad.csv:12:1", "[csv-quote]", "never closed"});

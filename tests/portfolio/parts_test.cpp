@@ -30,7 +30,7 @@ TEST_CASE("parts of any size make the ranking of one process, to the byte") {
         const std::string whole = plant.whole(by_rules);
         // Ties are what an order can get wrong.
         REQUIRE(equal_risks(whole) >= 20);
-        for (const std::size_t rows : {33U, 50U, 67U, 100U}) {
+        for (const std::size_t rows : {1U, 7U, 33U, 50U, 67U, 100U}) {
             const Ran merged = merge(plant.rank_parts(rows, by_rules));
             CAPTURE(rules);
             CAPTURE(rows);
@@ -50,6 +50,24 @@ TEST_CASE("the whole sample plant in three parts, at a date that was asked for")
     CHECK(merged.code == 0);
     const bool same = merged.out == plant.whole(at);
     CHECK(same);
+}
+
+TEST_CASE("a part without rows changes nothing") {
+    const CutPlant plant{20};
+    for (const auto* rules : {"published", "extended"}) {
+        CAPTURE(rules);
+        const Arguments by_rules{"--rules", rules};
+        auto files = plant.rank_parts(7, by_rules);
+        const Ran none = plant.rank_part(0, 0, by_rules);
+        CHECK(none.code == 0);
+        files.insert(files.begin() + 1, plant.folder().write("none.csv", none.out).string());
+        const Ran merged = merge(files);
+        INFO(merged.err);
+        const bool same = merged.out == plant.whole(by_rules);
+        CHECK(same);
+        const bool nothing = merge({files[1]}).out == none.out;
+        CHECK(nothing);
+    }
 }
 
 TEST_CASE("merged rankings merge again; --top is that of the whole; --out writes a file") {
