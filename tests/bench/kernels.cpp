@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <ctime>
 #include <string>
 
 #include "blocks/number_text.h"
@@ -58,11 +59,13 @@ void count_without_limit(State& state, std::size_t rows, const ProcessorTime& ta
 }
 
 void count(State& state, std::size_t rows, Work work, const ProcessorTime& taken) {
-    count_without_limit(state, rows, taken);
+    const double seconds =
+        taken.seconds() / segments_of(state, rows);  // before limits are measured
+    state.counters["ns/segment"] = 1e9 * seconds;
     state.counters["bytes/segment"] = work.bytes;
-    const double least_seconds =
+    const double least =
         std::max(work.bytes / triad_bytes_per_second(rows), work.erfcs * erfc_seconds());
-    state.counters["limit%"] = 100.0 * least_seconds * segments_of(state, rows) / taken.seconds();
+    state.counters["limit%"] = 100.0 * least / seconds;
 }
 
 bool agrees(State& state, const Numbers& got, const Numbers& expected) {
@@ -264,7 +267,7 @@ void chance_below_minimum(State& state) {
                                  tiled(from.state_probability[1], rows),
                                  tiled(from.state_probability[2], rows)};
     Numbers below = empty_column(state);
-    time_kernel(state, below, tiled(from.below_minimum, rows), {7 * column}, [&] {
+    time_kernel(state, below, tiled(from.below_minimum, rows), {7 * column, 3.0}, [&] {
         below_minimum(wall, fraction, minimum, {probability[0], probability[1], probability[2]},
                       rules.state_factor, rules.scatter.thinning, below);
     });
@@ -394,15 +397,23 @@ void rank_plant(State& state) {
 
 // The machine
 
+double thread_seconds() {
+    timespec now{};
+    ::clock_gettime(CLOCK_THREAD_CPUTIME_ID, &now);
+    return static_cast<double>(now.tv_sec) + 1e-9 * static_cast<double>(now.tv_nsec);
+}
+
+/// Each thread on columns of its own; their bytes a second of processor time are added up.
 void triad(State& state) {
     Triad columns{rows_of(state)};
+    const double start = thread_seconds();
     for (auto _ : state) {
         columns.run();
         DoNotOptimize(columns.a.data());
         benchmark::ClobberMemory();
     }
-    state.SetBytesProcessed(state.iterations() * state.range(0) *
-                            static_cast<std::int64_t>(Triad::bytes_per_row));
+    state.counters["GB/s"] = 1e-9 * Triad::bytes_per_row * segments_of(state, rows_of(state)) /
+                             (thread_seconds() - start);
 }
 
 void apply(State& state, const Numbers& arguments, const auto& function) {

@@ -68,7 +68,7 @@ def main(ours_path, peer_path):
             continue
         swapped = int((ours[rank] != peer[rank]).sum())
         rise = rises(ours[risk].loc[peer[rank].sort_values().index].to_numpy())
-        text += f"; {swapped} other {rank}s, risks there {rise:.0e} apart"
+        text += f"; {swapped} with another {rank}, their risks {rise:.0e} apart"
         wrong += [rank] if not rise <= WITHIN else []
     if wrong:
         text += "; TOO FAR: " + ", ".join(wrong)
