@@ -3,8 +3,9 @@
 
   tests/bench/peers/run.py [LAGLINE [SEGMENTS]]     build/release/bin/lagline, 1000000 segments
 
-Prints a table in Markdown.  Status 1, and no table, when a peer does not agree to 1e-9.  A peer
-whose packages are missing is left out, and named.
+Prints a table in Markdown, each row once its figures stand and its peer agrees to 1e-9; status 1, and
+no further row, when one does not.  What was compared, and the packages of peers that had to be left
+out, go to the standard error.
 """
 import csv
 import datetime
@@ -20,6 +21,7 @@ import sys
 import tempfile
 import time
 
+sys.dont_write_bytecode = True  # leave no trace beside the sources
 HERE = pathlib.Path(__file__).resolve().parent
 ROOT = HERE.parents[2]
 COLUMNS = (
@@ -134,7 +136,7 @@ class Bench:
                 sys.exit(f"{name}: other bytes than with all threads")
             return
         done = subprocess.run([sys.executable, HERE / "compare.py", ours, theirs], capture_output=True, text=True)
-        print(f"{name}: {done.stdout.strip()}{done.stderr.strip()}", flush=True)
+        print(f"{name}: {done.stdout.strip()}{done.stderr.strip()}", file=sys.stderr)
         if done.returncode != 0:
             sys.exit(f"{name} does not agree with lagline: no figures")
 
@@ -157,11 +159,14 @@ def median(runs, what):
     return statistics.median(getattr(run, what) for run in runs)
 
 
-def row(name, segments, runs, ours):
+def print_row(name, segments, runs, ours):
     wall, processor, peak = (median(runs, what) for what in ("wall", "processor", "peak"))
-    by_wall, by_processor, by_peak = wall / median(ours, "wall"), processor / median(ours, "processor"), peak / median(ours, "peak")
-    return (f"| {name} | {segments:,} | {wall:.2f} s | {processor:.2f} s | {peak:.0f} MB | {by_wall:.1f} | "
-            f"{by_processor:.1f} | {by_peak:.1f} | {len(runs)} |").replace(",", " ")
+    by_wall, by_processor = wall / median(ours, "wall"), processor / median(ours, "processor")
+    by_peak = peak / median(ours, "peak")
+    print(
+        f"| {name} | {segments:,} | {wall:.2f} s | {processor:.2f} s | {peak:.0f} MB | {by_wall:.1f} | "
+        f"{by_processor:.1f} | {by_peak:.1f} | {len(runs)} |".replace(",", " "), flush=True
+    )
 
 
 def first_line(*command):
@@ -182,11 +187,27 @@ def print_machine(bench, load):
     print(f"\n{datetime.date.today()}, {model}, {os.cpu_count()} cores, load before the first run {load:.1f}; {', '.join(versions)}.")
 
 
+def calculate_sheet(bench, plant, rows):
+    book = bench.write_workbook(plant, rows)
+    if rows == min(SHEET_ROWS):
+        bench.calculate(book)  # makes the user's profile
+    whole = bench.folder / "whole.csv"
+    bench.run("lagline", plant, 0, whole)
+    ours = [bench.run("lagline", plant, TOP, bench.folder / "ours.csv") for _ in range(ROUNDS["lagline"])]
+    sheets = []
+    for _ in range(SHEET_RUNS[rows]):
+        run, found = bench.calculate(book)
+        sheets.append(run)
+    bench.agree(f"LibreOffice, all of {rows}", whole, found)
+    print_row("lagline", rows, ours, ours)
+    print_row("LibreOffice", rows, sheets, ours)
+
+
 def main(lagline, segments):
     missing = missing_packages()
     for name, packages in missing.items():
         if packages:
-            print(f"{name} is left out, missing: {' '.join(packages)}")
+            print(f"{name} is left out, missing: {' '.join(packages)}", file=sys.stderr)
     if missing["NumPy"]:
         sys.exit("rule values and comparison need these too: nothing to compare")
     load = os.getloadavg()[0]
@@ -201,23 +222,12 @@ def main(lagline, segments):
             if name != "lagline":
                 bench.agree(f"{name}, all of {CHECKED}", bench.folder / "all-0.csv", out)
         runs = in_turns(bench, names, bench.make_plant(segments), segments)
-        table = [row(name, segments, runs[name], runs["lagline"]) for name in names]
-        for rows in () if missing["LibreOffice"] else SHEET_ROWS:
-            plant, book = plants[rows], bench.write_workbook(plants[rows], rows)
-            if rows == min(SHEET_ROWS):
-                bench.calculate(book)  # makes the user's profile
-            whole = bench.folder / "whole.csv"
-            bench.run("lagline", plant, 0, whole)
-            ours = [bench.run("lagline", plant, TOP, bench.folder / "ours.csv") for _ in range(ROUNDS["lagline"])]
-            sheets = []
-            for _ in range(SHEET_RUNS[rows]):
-                run, found = bench.calculate(book)
-                sheets.append(run)
-            bench.agree(f"LibreOffice, all of {rows}", whole, found)
-            table += [row("lagline", rows, ours, ours), row("LibreOffice", rows, sheets, ours)]
-        print("\n| program | segments | wall | processor | peak | wall / lagline | processor / lagline | peak / lagline | runs |")
+        print("| program | segments | wall | processor | peak | wall / lagline | processor / lagline | peak / lagline | runs |")
         print("|---|---:|---:|---:|---:|---:|---:|---:|---:|")
-        print("\n".join(table))
+        for name in names:
+            print_row(name, segments, runs[name], runs["lagline"])
+        for rows in () if missing["LibreOffice"] else SHEET_ROWS:
+            calculate_sheet(bench, plants[rows], rows)
         print_machine(bench, load)
 
 

@@ -79,7 +79,7 @@ class Method:
         self.least, self.most, self.span = points[0], points[-1], 1000.0
         self.curve_at = np.concatenate([points + self.span * k for k in range(len(drivers))])
         self.curve = np.concatenate([tables["base_rate"][d] for d in drivers])
-        self.driver_row = np.append(np.arange(len(drivers) - 1), len(drivers) - 1)
+        self.driver_row = np.arange(len(drivers))  # code -1, the empty word, is the last
         self.drivers = drivers
         self.days = range(len(days))
 
