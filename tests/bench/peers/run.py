@@ -10,6 +10,7 @@ out, go to the standard error.
 import csv
 import datetime
 import filecmp
+import importlib.metadata
 import importlib.util
 import json
 import os
@@ -178,13 +179,14 @@ def print_machine(bench, load):
         model = next((line.split(":")[1].strip() for line in file if line.startswith("model name")), "")
     versions = [first_line(bench.lagline, "--version"), first_line("git", "-C", ROOT, "log", "-1", "--format=commit %h"),
                 "Python " + sys.version.split()[0]]
-    modules = "import numpy, pandas, scipy; print('NumPy', numpy.__version__, 'pandas', pandas.__version__, 'SciPy', scipy.__version__)"
-    versions.append(first_line(sys.executable, "-c", modules))
+    for name in ("numpy", "pandas", "scipy"):
+        versions.append(f"{name} {importlib.metadata.version(name)}")
     if shutil.which("sqlite3"):
         versions.append("SQLite " + first_line("sqlite3", "--version").split()[0])
     if shutil.which("soffice"):
         versions.append(" ".join(first_line("soffice", "--version").split()[:2]))
-    print(f"\n{datetime.date.today()}, {model}, {os.cpu_count()} cores, load before the first run {load:.1f}; {', '.join(versions)}.")
+    print(f"\n{datetime.date.today()}, {model}, {os.cpu_count()} cores, load before the first run {load:.1f};")
+    print(", ".join(versions) + ".")
 
 
 def calculate_sheet(bench, plant, rows):
@@ -233,4 +235,6 @@ def main(lagline, segments):
 
 if __name__ == "__main__":
     program = pathlib.Path(sys.argv[1] if len(sys.argv) > 1 else ROOT / "build/release/bin/lagline").resolve()
+    if not program.exists():
+        sys.exit(f"no {program}: build it (cmake --preset release && cmake --build --preset release), or name another")
     main(program, int(sys.argv[2]) if len(sys.argv) > 2 else 1000000)
