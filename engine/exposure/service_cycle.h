@@ -10,16 +10,26 @@ namespace lagline {
 
 /// A metal temperature and the share of the year it lasts.
 struct ServiceLevel {
-    double metal_degc = 0.0;
-    double share = 0.0;
+    double metal_degc;
+    double share;
 
     friend bool operator==(const ServiceLevel&, const ServiceLevel&) = default;
 };
 
-/// The levels of a segment over a year; shares sum to 1.
+/// The levels of a segment over a year; shares sum to 1.  Only levels that there are take time to
+/// make and to copy: most segments have one of the 40 that there is room for.
 class ServiceLevels {
   public:
     static constexpr std::size_t most = 40;
+
+    ServiceLevels() {}  // NOLINT(modernize-use-equals-default): leaves the room as it is
+    ServiceLevels(const ServiceLevels& other) { *this = other; }
+    ServiceLevels& operator=(const ServiceLevels& other) {
+        size_ = other.size_;
+        std::copy_n(other.levels_.begin(), size_, levels_.begin());
+        return *this;
+    }
+    ~ServiceLevels() = default;
 
     /// Beyond `most` levels, which no shipped table comes near, the last one takes the share in and
     /// moves to the mean.
@@ -33,8 +43,8 @@ class ServiceLevels {
     [[nodiscard]] double lowest_degc() const;
 
   private:
-    std::array<ServiceLevel, most> levels_{};
     std::size_t size_ = 0;
+    std::array<ServiceLevel, most> levels_;
 };
 
 enum class ServiceKind : std::uint8_t { continuous, cyclic, intermittent, idle };

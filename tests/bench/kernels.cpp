@@ -234,9 +234,7 @@ void normal_tail(State& state) {
     Numbers tail = empty_column(state);
     const Numbers expected =
         index.unaryExpr([](double x) { return 0.5 * std::erfc(-x / std::numbers::sqrt2); });
-    time_kernel(state, tail, expected, {2 * column, 1.0}, [&] {
-        for (Eigen::Index i = 0; i < tail.size(); ++i) tail[i] = normal_cdf(index[i]);
-    });
+    time_kernel(state, tail, expected, {2 * column, 1.0}, [&] { normal_cdf(index, tail); });
 }
 
 void factor_of_damage(State& state) {
@@ -318,14 +316,16 @@ void order_by_risk(State& state) {
     const Numbers risk = tiled(ranked().risk.risk_per_year, rows);
     std::vector<std::uint32_t> all(rows);
     for (std::size_t i = 0; i < rows; ++i) all[i] = static_cast<std::uint32_t>(i);
-    const auto order = by_falling_risk(all, risk);
+    const auto by_row = [](std::uint32_t a, std::uint32_t b) { return a < b; };
+    const WorkPlan alone{1024, 1, nullptr};
+    const auto order = by_falling_risk(all, risk, by_row, alone);
     const auto falls = [&](std::uint32_t a, std::uint32_t b) { return risk[a] > risk[b]; };
     if (!std::is_sorted(order.begin(), order.end(), falls)) {
         state.SkipWithError("risks do not fall");
         return;
     }
     const ProcessorTime taken;
-    for (auto _ : state) DoNotOptimize(by_falling_risk(all, risk));
+    for (auto _ : state) DoNotOptimize(by_falling_risk(all, risk, by_row, alone));
     count(state, rows, {column + 8}, taken);
 }
 
