@@ -75,7 +75,7 @@ RecordPlace place_of(const PartFile& file, const RecordReader& reader) {
     return {file.shown(), reader.record(), reader.line()};
 }
 
-void add_at(Report& report, const RecordPlace& place, CellSpan cell, CellFault fault) {
+void add_at(Report& report, const RecordPlace& place, CellSpan cell, FieldFault fault) {
     Diagnostic diagnostic{.problem = fault.problem,
                           .where = {place.file, 0, 0},
                           .subject = std::string{fault.column},

@@ -63,14 +63,14 @@ struct RecordPlace {
 [[nodiscard]] RecordPlace place_of(const PartFile& file, const RecordReader& reader);
 
 /// A fault of a cell.
-struct CellFault {
+struct FieldFault {
     Problem problem{};
     std::string_view column;
     std::string found;
     std::string expected;
     std::string mend;
 };
-void add_at(Report& report, const RecordPlace& place, CellSpan cell, CellFault fault);
+void add_at(Report& report, const RecordPlace& place, CellSpan cell, FieldFault fault);
 
 /// Nothing, with the reason in `report`, when the record is no heading of a ranking.
 [[nodiscard]] std::optional<RankingHeading> read_heading(const RecordPlace& place, Report& report);
