@@ -15,11 +15,10 @@ namespace {
 // Everything here is without branches and calls, so that the compiler can put several numbers into
 // one register; what is not needed of the three approximations is calculated and left.
 
-template <std::size_t terms>
-[[gnu::always_inline]] inline double polynomial(const std::array<double, terms>& falling,
-                                                double x) {
+template <class Coefficients>
+[[gnu::always_inline]] inline double polynomial(const Coefficients& falling, double x) {
     double sum = falling[0];
-    for (std::size_t i = 1; i < terms; ++i) sum = sum * x + falling[i];
+    for (std::size_t i = 1; i < falling.size(); ++i) sum = sum * x + falling[i];
     return sum;
 }
 
@@ -64,7 +63,7 @@ template <std::size_t terms>
 // exp(-z z / 2), the square taken exactly: its rounding would be magnified by z z.
 [[gnu::always_inline]] inline double density_shape(double z) {
     constexpr std::uint64_t leading_bits = ~std::uint64_t{0} << 27U;
-    const double head = std::bit_cast<double>(std::bit_cast<std::uint64_t>(z) & leading_bits);
+    const auto head = std::bit_cast<double>(std::bit_cast<std::uint64_t>(z) & leading_bits);
     const double d = -0.5 * (z - head) * (z + head);  // less than 1e-4
     const double rest = 1.0 + d * (1.0 + d * (0.5 + d * (1.0 / 6.0)));
     return exponential(-0.5 * head * head) * rest;
