@@ -67,7 +67,7 @@ stage "format" format || true
 if stage "build (dev)" build dev; then
     tests dev
     if [[ $quick == no ]]; then
-        stage "clang-tidy" tests/tidy.sh build/dev "${XDG_CACHE_HOME:-$HOME/.cache}/lagline-tidy" || true
+        stage "clang-tidy" tests/tidy/check.py build/dev "${XDG_CACHE_HOME:-$HOME/.cache}/lagline-tidy" || true
     fi
 fi
 if [[ $quick == no ]] && stage "build (sanitize)" build sanitize; then
