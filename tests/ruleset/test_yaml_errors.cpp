@@ -1,9 +1,9 @@
 #include <doctest/doctest.h>
 
-#include <chrono>
 #include <filesystem>
 
 #include "rule_folder.h"
+#include "support/cpu_seconds.h"
 
 namespace lagline {
 namespace {
@@ -85,10 +85,9 @@ TEST_CASE("many faults in long lines take time that grows with the bytes") {
         for (int i = 0; i < 20'000; ++i) text += "x, ";
         text += "]\n";
     }
-    const auto start = std::chrono::steady_clock::now();
+    const double start = cpu_seconds();
     CHECK(load_text(folder, text).errors() >= 20);
-    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
-    CHECK(took.count() < 20.0);
+    CHECK(cpu_seconds() - start < 20.0);
 }
 
 TEST_CASE("anchors, aliases, tags, second documents and odd keys are refused") {
