@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Builds the fuzz targets and runs each of them.
+# Builds the fuzz targets with clang 14 and libFuzzer, and runs each of them.
 #   tests/fuzz/run.sh [SECONDS [TARGET...]]     600 seconds each, all targets
 # Ends with a line per target and "N passed, N failed".  A crash, a leak, a run of more than 10 s
 # and one of more than 2 GB are failures; the input is kept in build/fuzz/found/.
@@ -12,8 +12,9 @@ shift || true
 targets=("$@")
 [[ ${#targets[@]} -gt 0 ]] || targets=(quantity tables plant_yaml rules workbook ledger)
 
+command -v clang++-14 >/dev/null || { echo "fuzz: clang++-14 not found; on Debian: apt-get install clang-14" >&2; exit 2; }
 cmake --preset fuzz >/dev/null
-cmake --build --preset fuzz
+cmake --build --preset fuzz --target "${targets[@]/#/fuzz_}"
 
 passed=0
 failed=0
