@@ -75,6 +75,16 @@ TEST_CASE("dew point: two published painting decisions, steel at least 3 K above
     CHECK(13.0 - second < 3.0);  // published: do not paint
 }
 
+TEST_CASE("dew point of dry air is that of air with 0.1 %, by hand") {
+    // gamma = ln(0.001) + 17.62 * 20 / 263.12 = -6.907755 + 1.339313 = -5.568442
+    // 243.12 * -5.568442 / (17.62 + 5.568442) = -58.3825
+    for (const double humidity : {0.0, 0.05, 0.1}) {
+        CAPTURE(humidity);
+        CHECK(std::abs(dew_point_degc(20.0, humidity) + 58.3825) <= 0.0001);
+    }
+    CHECK(std::abs(dew_point_degc(20.0, 0.12) + 56.9185) <= 0.0001);  // ln(0.0012) = -6.725434
+}
+
 TEST_CASE("dew point never lies above the air, and meets it in saturated air") {
     for (double air = -60.0; air <= 60.0; air += 0.37) {
         CAPTURE(air);

@@ -49,9 +49,10 @@ TEST_CASE("a column of words carries a site factor, defaults included; an empty 
     const RuleSet by_complexity =
         rules_with("    column: complexity\n    meaning: m\n    entries: {average: 1.2}\n");
     CHECK(factor(by_complexity, {{"complexity", ""}}) == 1.2);  // the default of the rules
-    const RuleSet by_system =
-        rules_with("    column: coating_system\n    meaning: m\n    entries: {epoxy: 1.2}\n");
-    CHECK(factor(by_system, {}) == 0.5);
+    const RuleSet by_system = rules_with(
+        "    column: coating_system\n    meaning: m\n    entries: {none: 1.3, epoxy: 1.2}\n");
+    CHECK(factor(by_system, {}) == 0.5);  // not the first word, which an empty cell is stored as
+    CHECK(factor(by_system, {{"coating_system", "none"}}) == 1.3);
     CHECK(factor(by_system, {{"coating_system", "epoxy"}}) == 1.2);
 }
 

@@ -29,7 +29,7 @@ KERNELS = [
     ("engine/likelihood", "crack_factor damage_factor likelihood normal remaining_life strength updating wall_left",
      "likelihood extended cracking ranking"),
     ("engine/degradation", "coating_life cracking degradation extreme_value history protection rates readings "
-     "site_factor wall_history wall_loss weibull", "degradation coating cracking likelihood extended ranking"),
+     "site_factor wall_history wall_loss weibull", "degradation coating cracking likelihood extended ranking learning"),
     ("engine/exposure", "dead_leg dew_point exposure findings heat_balance service_cycle wetness",
      "exposure extended degradation ranking"),
     ("engine/consequence", "consequence", "consequence ranking"),
