@@ -175,9 +175,10 @@ std::size_t widest_line(std::string_view text) {
     for (const char c : text) {
         if (c == '\x1b') escape = true;
         const bool continues = (static_cast<unsigned char>(c) & 0xC0U) == 0x80U;
-        if (c == '\n') width = 0;
-        if (c != '\n' && !escape && !continues) ++width;
-        if (escape && c == 'm') escape = false;
+        const bool starts = c == '\n' || c == '\r';  // progress goes back to the start of its line
+        if (starts) width = 0;
+        if (!starts && !escape && !continues) ++width;
+        if (escape && (c == 'm' || c == 'K')) escape = false;
         widest = std::max(widest, width);
     }
     return widest;
