@@ -130,10 +130,13 @@ Ran run_on_terminal(const Arguments& arguments, unsigned short columns, const Ru
     }
     ::close(slave);
     Ran ran;
-    ran.out = read_to_end(master);
+    const std::string shown = read_to_end(master);
     ran.code = exit_code(child);
     ::close(master);
-    std::erase(ran.out, '\r');  // a terminal turns LF into CR LF
+    for (std::size_t i = 0; i < shown.size(); ++i) {
+        const bool line_end = shown[i] == '\r' && i + 1 < shown.size() && shown[i + 1] == '\n';
+        if (!line_end) ran.out += shown[i];  // a terminal turns LF into CR LF
+    }
     return ran;
 }
 
