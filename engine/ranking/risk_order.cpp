@@ -75,7 +75,7 @@ class PartedSort {
         : rows_(rows), risk_(risk_per_year), plan_{block_rows, plan.threads, nullptr} {}
 
     RowVector<std::uint32_t> sorted(const RowBefore& before, std::size_t first) {
-        RowVector<Entry> dealt = deal();
+        RowVector<Entry> dealt = rows_.size() < block_rows ? take() : deal();
         RowVector<std::uint32_t> order(rows_.size());
         for_each_block(
             part_begin_.size() - 1, {1, plan_.threads, nullptr}, [&](std::size_t part, RowRange) {
@@ -120,6 +120,16 @@ class PartedSort {
             part += begins[part + step] <= key ? step : 0;
         }
         return part;
+    }
+
+    // All in one part.
+    RowVector<Entry> take() {
+        RowVector<Entry> entries(rows_.size());
+        for (std::size_t i = 0; i < rows_.size(); ++i) {
+            entries[i] = {key_of(risk_[rows_[i]]), rows_[i]};
+        }
+        part_begin_ = {0, rows_.size()};
+        return entries;
     }
 
     RowVector<Entry> deal() {
