@@ -1,6 +1,7 @@
 // Dates, numbers, units and pipe sizes as a person writes them.
 #include <cmath>
 
+#include "diagnostics/text.h"
 #include "fuzz_input.h"
 #include "quantity/date.h"
 #include "quantity/pipe_size.h"
@@ -15,7 +16,7 @@ void try_date(std::string_view text) {
     const std::string shown = to_string(read->date);
     const auto again = parse_date(shown);
     must_hold(again && again->date == read->date, "a date that is shown reads back the same");
-    must_hold(!read->precise || shown == text, "a whole date is shown as it was written");
+    must_hold(!read->precise || shown == trimmed(text), "a whole date is shown as written");
     const Date later = add_years(read->date, 15);
     must_hold(years_between(read->date, later) == 15.0, "15 years are 15 years");
 }
