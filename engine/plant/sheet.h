@@ -97,7 +97,7 @@ class Sheet {
     void clear(std::size_t field, RowRange rows);
 
     SourceText source;
-    bool torn = false;                       ///< rows were lost to a quote that is never closed
+    bool torn = false;                     ///< rows were lost to a quote that is never closed
     RowVector<std::uint64_t> row_offsets;  ///< byte where each row starts in `source`
     RowVector<std::uint32_t> row_lines;    ///< line, or row of a workbook, from 1
     std::vector<SiteColumn> site_columns;

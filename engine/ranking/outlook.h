@@ -17,8 +17,8 @@ struct Ranking;
 /// What stands beside a rank: where the segment stands today, and when it is due.
 struct Outlook {
     Date today;
-    std::vector<std::uint32_t> rank_today;    ///< by ranked row, from 1; 0 where there is none
-    Numbers risk_today_per_year;              ///< by ranked row
+    std::vector<std::uint32_t> rank_today;  ///< by ranked row, from 1; 0 where there is none
+    Numbers risk_today_per_year;            ///< by ranked row
     Criteria criteria;
     int horizon_years = 0;
     std::vector<DueDates> due;  ///< of the first ranks only, by rank: due[0] is rank 1
