@@ -12,6 +12,7 @@
 #include <new>
 #include <vector>
 
+#include "blocks/descriptor.h"
 #include "blocks/row_vector.h"
 #include "intake/source_file.h"
 
@@ -27,16 +28,6 @@ std::size_t most_bytes() {
     return static_cast<std::size_t>(::sysconf(_SC_PHYS_PAGES)) *
            static_cast<std::size_t>(::sysconf(_SC_PAGESIZE));
 }
-
-struct Descriptor {
-    int fd = -1;
-    explicit Descriptor(int opened) : fd(opened) {}
-    Descriptor(const Descriptor&) = delete;
-    Descriptor& operator=(const Descriptor&) = delete;
-    ~Descriptor() {
-        if (fd >= 0) ::close(fd);
-    }
-};
 
 void refuse_size(Report& report, const std::string& shown, std::size_t bytes) {
     refuse_file(report, Problem::unreadable_file, shown,
@@ -92,7 +83,7 @@ Descriptor open_file(const std::filesystem::path& path) {
 // says more than there can be.
 std::optional<std::size_t> stated_size(const Descriptor& file, const std::string& shown,
                                        Report& report) {
-    if (file.fd < 0) {
+    if (!file.opened()) {
         const bool missing = errno == ENOENT;
         refuse_file(
             report, missing ? Problem::missing_file : Problem::unreadable_file, shown,
@@ -103,7 +94,7 @@ std::optional<std::size_t> stated_size(const Descriptor& file, const std::string
         return std::nullopt;
     }
     struct stat status {};
-    if (::fstat(file.fd, &status) != 0 || S_ISDIR(status.st_mode)) {
+    if (::fstat(file.get(), &status) != 0 || S_ISDIR(status.st_mode)) {
         refuse_file(report, Problem::not_a_file, shown, "a directory", "a file",
                     "remove the directory, or give the file that belongs here");
         return std::nullopt;
@@ -127,7 +118,7 @@ std::optional<std::string> read_whole(const Descriptor& file, std::size_t size,
         refuse_size(report, shown, size);
         return std::nullopt;
     }
-    if (read_all(file.fd, size, text)) return text;
+    if (read_all(file.get(), size, text)) return text;
     refuse_reading(report, shown);
     return std::nullopt;
 }
@@ -138,7 +129,7 @@ class ChunkedReading {
   public:
     ChunkedReading(const Descriptor& file, std::size_t size, const std::string& shown,
                    Report& report)
-        : fd_(file.fd), size_(size), shown_(shown), report_(report) {}
+        : fd_(file.get()), size_(size), shown_(shown), report_(report) {}
 
     std::optional<SourceText> read(const WorkPlan& plan) {
         const auto bytes = std::make_shared<RowVector<char>>();
@@ -158,7 +149,7 @@ class ChunkedReading {
     void read_chunk(RowRange range, char* into) {
         errno = 0;
         if (!read_range(fd_, range, into)) {
-            (errno == 0 ? changed_ : failed_) = true;
+            if (errno == 0) changed_ = true;
             if (errno != 0) failure_ = errno;
             stopped_ = true;
         } else if (range.size() == chunk_bytes &&
@@ -169,7 +160,7 @@ class ChunkedReading {
     }
 
     bool refuse() {
-        if (failed_) {
+        if (failure_ != 0) {
             errno = failure_;
             refuse_reading(report_, shown_);
             return true;
@@ -211,10 +202,9 @@ class ChunkedReading {
     const std::string& shown_;
     Report& report_;
     std::atomic<bool> stopped_{false};
-    std::atomic<bool> failed_{false};
     std::atomic<bool> changed_{false};
     std::atomic<bool> endless_{false};
-    std::atomic<int> failure_{0};
+    std::atomic<int> failure_{0};  ///< errno
 };
 
 }  // namespace

@@ -9,6 +9,7 @@
 #include <new>
 #include <utility>
 
+#include "intake/file_bytes.h"
 #include "intake/source_file.h"
 
 namespace lagline {
@@ -17,13 +18,8 @@ namespace {
 constexpr std::size_t first_bytes = std::size_t{1} << 20U;
 
 void refuse(Report& report, const std::string& shown, std::string found, std::string mend) {
-    report.add({.problem = Problem::unreadable_file,
-                .where = {shown, 0, 0},
-                .subject = "",
-                .found = std::move(found),
-                .expected = "a heading and rows, as a segments.csv has them",
-                .mend = std::move(mend),
-                .excerpt = {}});
+    refuse_file(report, Problem::unreadable_file, shown, std::move(found),
+                "a heading and rows, as a segments.csv has them", std::move(mend));
 }
 
 // What came, 0 at the end, -1 when it cannot be read.

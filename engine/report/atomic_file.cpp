@@ -10,6 +10,8 @@
 #include <optional>
 #include <stdexcept>
 
+#include "blocks/descriptor.h"
+
 namespace lagline {
 namespace {
 
@@ -17,30 +19,10 @@ namespace fs = std::filesystem;
 
 std::string reason() { return std::strerror(errno); }
 
-bool write_all(int fd, std::string_view content) {
-    while (!content.empty()) {
-        const ssize_t written = ::write(fd, content.data(), content.size());
-        if (written < 0 && errno == EINTR) continue;
-        if (written < 0) return false;
-        content.remove_prefix(static_cast<std::size_t>(written));
-    }
-    return true;
-}
-
-struct Opened {
-    int fd = -1;
-    explicit Opened(int opened) : fd(opened) {}
-    Opened(const Opened&) = delete;
-    Opened& operator=(const Opened&) = delete;
-    ~Opened() {
-        if (fd >= 0) ::close(fd);
-    }
-};
-
 std::string write_directly(const fs::path& path, const GiveText& give) {
-    const Opened file{::open(path.c_str(), O_WRONLY | O_CLOEXEC)};
-    if (file.fd < 0) return "cannot open " + path.string() + ": " + reason();
-    const auto take = [&](std::string_view text) { return write_all(file.fd, text); };
+    const Descriptor file{::open(path.c_str(), O_WRONLY | O_CLOEXEC)};
+    if (!file.opened()) return "cannot open " + path.string() + ": " + reason();
+    const auto take = [&](std::string_view text) { return write_all(file.get(), text); };
     return give(take) ? "" : "cannot write " + path.string() + ": " + reason();
 }
 

@@ -9,26 +9,14 @@
 #include <stdexcept>
 #include <vector>
 
+#include "blocks/descriptor.h"
+
 namespace lagline {
 namespace {
 
 namespace fs = std::filesystem;
 
 constexpr std::size_t piece_bytes = std::size_t{1} << 20U;
-
-class Descriptor {
-  public:
-    explicit Descriptor(int fd) : fd_(fd) {}
-    Descriptor(const Descriptor&) = delete;
-    Descriptor& operator=(const Descriptor&) = delete;
-    ~Descriptor() {
-        if (fd_ >= 0) ::close(fd_);
-    }
-    [[nodiscard]] int get() const { return fd_; }
-
-  private:
-    int fd_;
-};
 
 std::string reason() { return std::strerror(errno); }
 
@@ -42,28 +30,17 @@ void refuse(Report& report, const std::string& shown, Problem problem, std::stri
                 .excerpt = {}});
 }
 
-bool write_all(int fd, const char* bytes, std::size_t count) {
-    while (count > 0) {
-        const ssize_t written = ::write(fd, bytes, count);
-        if (written < 0 && errno == EINTR) continue;
-        if (written < 0) return false;
-        bytes += written;
-        count -= static_cast<std::size_t>(written);
-    }
-    return true;
-}
-
 // Everything that `from` gives, as a file in `scratch`.  @throws std::runtime_error
 fs::path copied(int from, const fs::path& scratch) {
     std::string name = (scratch / "part-XXXXXX").string();
     const Descriptor to{::mkostemp(name.data(), O_CLOEXEC)};
     std::vector<char> piece(piece_bytes);
-    while (to.get() >= 0) {
+    while (to.opened()) {
         const ssize_t got = ::read(from, piece.data(), piece.size());
         if (got < 0 && errno == EINTR) continue;
         if (got < 0) break;
         if (got == 0) return name;
-        if (!write_all(to.get(), piece.data(), static_cast<std::size_t>(got))) break;
+        if (!write_all(to.get(), {piece.data(), static_cast<std::size_t>(got)})) break;
     }
     throw std::runtime_error("cannot copy a pipe to " + name + ": " + reason());
 }
@@ -77,7 +54,7 @@ std::optional<PartFile> PartFile::open(const std::string& path, const fs::path& 
     part.shown_ = piped ? "<stdin>" : path;
     part.path_ = path;
     const Descriptor file{piped ? ::dup(STDIN_FILENO) : ::open(path.c_str(), O_RDONLY | O_CLOEXEC)};
-    if (file.get() < 0) {
+    if (!file.opened()) {
         const Problem problem = errno == ENOENT ? Problem::missing_file : Problem::unreadable_file;
         refuse(report, part.shown_, problem, "it cannot be opened: " + reason());
         return std::nullopt;
@@ -103,7 +80,7 @@ std::optional<PartFile> PartFile::open(const std::string& path, const fs::path& 
 std::size_t PartFile::read(std::uint64_t offset, char* into, std::size_t most) const {
     const Descriptor file{::open(path_.c_str(), O_RDONLY | O_CLOEXEC)};
     struct stat status {};
-    if (file.get() < 0 || ::fstat(file.get(), &status) != 0) {
+    if (!file.opened() || ::fstat(file.get(), &status) != 0) {
         throw std::runtime_error("cannot read " + shown_ + ": " + reason());
     }
     if (status.st_dev != device_ || status.st_ino != inode_ ||
