@@ -5,6 +5,7 @@
 #include <cstring>
 
 #include "diagnostics/text.h"
+#include "intake/file_bytes.h"
 #include "intake/source_file.h"
 
 namespace lagline {
@@ -127,11 +128,10 @@ class RecordFinder {
   private:
     // Chunks end where lines do.
     void cut() {
-        constexpr std::size_t usual_bytes = std::size_t{1} << 20U;
         for (std::size_t at = 0; at < bytes_.size();) {
             Chunk chunk;
             chunk.begin = at;
-            chunk.end = at = after_line(bytes_, std::min(bytes_.size(), at + usual_bytes) - 1);
+            chunk.end = at = after_line(bytes_, std::min(bytes_.size(), at + chunk_bytes) - 1);
             chunks_.push_back(std::move(chunk));
         }
     }

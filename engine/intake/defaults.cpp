@@ -22,7 +22,7 @@ struct DefaultValue {
 // not depend on each other, and a block of them stays near the processor through all steps.
 class DefaultFiller {
   public:
-    DefaultFiller(Plant& plant, const DefaultsContext& context, Report& report)
+    DefaultFiller(Plant& plant, const SheetContext& context, Report& report)
         : plant_(plant),
           segments_(plant.segments),
           context_(context),
@@ -185,7 +185,7 @@ class DefaultFiller {
         auto owned = std::make_shared<const std::string>(text);
         segments_.arena.push_back(owned);
         ColumnPlan plan = plan_of(field, index, context_.rules, context_.money);
-        add_site_words(plan, context_.words);
+        add_site_words(plan, context_.map);
         CellReading reading = read_cell(plan, *owned, context_.money);
         if (reading.outcome == CellReading::Outcome::value) {
             return DefaultValue{reading.value, *owned};
@@ -223,7 +223,7 @@ class DefaultFiller {
 
     Plant& plant_;
     SegmentSheet& segments_;
-    const DefaultsContext& context_;
+    const SheetContext& context_;
     Report& report_;
     bool money_;  ///< the rules price leaks
     std::optional<std::uint8_t> cyclic_;
@@ -252,7 +252,7 @@ std::optional<double> mean_air_degc(const Plant& plant, const RuleSet& rules) {
 }
 
 void fill_defaults(Plant& plant, const std::map<std::string, PlantDefault, std::less<>>& defaults,
-                   const DefaultsContext& context, Report& report) {
+                   const SheetContext& context, Report& report) {
     DefaultFiller filler{plant, context, report};
     filler.derive();
     const auto fill = [&](bool first) {

@@ -28,19 +28,12 @@ struct CycleEnds {
 /// Mean temperature of the air over the year; nothing where the rules do not ask for the air.
 [[nodiscard]] std::optional<double> mean_air_degc(const Plant& plant, const RuleSet& rules);
 
-/// What reading and filling defaults takes, beside the plant.
-struct DefaultsContext {
-    const RuleSet& rules;
-    const ColumnMap& words;  ///< words of the site that stand for ours, as in segments.csv
-    const PlantMoney& money;
-    WorkPlan plan;
-};
-
 /// Fills the empty cells of segments.csv: derived from other columns of the row, else the default
 /// of plant.yaml, else that of the rule set (its `defaults`, or a lookup table by material that is
 /// named like the column).  Each filled cell says so in its state.  A default that cannot be read
 /// as a cell of its column is reported where it stands.
+/// @param context  that segments.csv was read in
 void fill_defaults(Plant& plant, const std::map<std::string, PlantDefault, std::less<>>& defaults,
-                   const DefaultsContext& context, Report& report);
+                   const SheetContext& context, Report& report);
 
 }  // namespace lagline

@@ -81,10 +81,10 @@ LoadedPlant assemble_plant(PlantSources sources, const RuleSet& rules, const Loa
     plant.today = options.today;
     plant.ranked_at = find_rank_date(plant, options.at, options.today, report);
     const SegmentIndex index = index_segments(plant.segments, options.plan, report);
-    const ColumnMap& words = map_of(sources, "segments.csv");
-    apply_overrides(plant, index, rules, money, words, elsewhere, report);
+    const SheetContext segments{rules, map_of(sources, "segments.csv"), money, options.plan};
+    apply_overrides(plant, index, segments, elsewhere, report);
     if (options.forget) options.forget(plant);
-    fill_defaults(plant, sources.file.defaults, {rules, words, money, options.plan}, report);
+    fill_defaults(plant, sources.file.defaults, segments, report);
     link_inspections(plant, index, options.plan, elsewhere, report);
     check_consistency(plant, options.plan, report);
     // Another part may hold the segments of a unit.

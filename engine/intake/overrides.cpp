@@ -19,14 +19,11 @@ using O = OverrideField;
 
 class OverrideReader {
   public:
-    OverrideReader(Plant& plant, const SegmentIndex& index, const RuleSet& rules,
-                   const PlantMoney& money, const ColumnMap& words, PassedOver* passed_over,
-                   Report& report)
+    OverrideReader(Plant& plant, const SegmentIndex& index, const SheetContext& context,
+                   PassedOver* passed_over, Report& report)
         : plant_(plant),
           index_(index),
-          rules_(rules),
-          money_(money),
-          words_(words),
+          context_(context),
           passed_over_(passed_over),
           report_(report) {}
 
@@ -97,9 +94,9 @@ class OverrideReader {
     void apply(std::size_t row, std::uint32_t segment, std::size_t field) {
         const FieldInfo& info = segment_fields()[field];
         const std::string_view text = plant_.overrides.texts(O::value)[row];
-        ColumnPlan plan = plan_of(info, field, rules_, money_);
-        add_site_words(plan, words_);
-        CellReading reading = read_cell(plan, text, money_);
+        ColumnPlan plan = plan_of(info, field, context_.rules, context_.money);
+        add_site_words(plan, context_.map);
+        CellReading reading = read_cell(plan, text, context_.money);
         if (reading.outcome != CellReading::Outcome::value) {
             const CellFault fault = fault_of(plan, text, std::move(reading));
             add_at_cell(report_, plant_.overrides, index_of(O::value), row, Severity::error,
@@ -123,9 +120,7 @@ class OverrideReader {
 
     Plant& plant_;
     const SegmentIndex& index_;
-    const RuleSet& rules_;
-    const PlantMoney& money_;
-    const ColumnMap& words_;
+    const SheetContext& context_;
     PassedOver* passed_over_;
     Report& report_;
     std::set<std::pair<std::uint32_t, std::size_t>> applied_;  ///< segment row, field
@@ -133,10 +128,9 @@ class OverrideReader {
 
 }  // namespace
 
-void apply_overrides(Plant& plant, const SegmentIndex& index, const RuleSet& rules,
-                     const PlantMoney& money, const ColumnMap& words, PassedOver* passed_over,
-                     Report& report) {
-    OverrideReader reader{plant, index, rules, money, words, passed_over, report};
+void apply_overrides(Plant& plant, const SegmentIndex& index, const SheetContext& context,
+                     PassedOver* passed_over, Report& report) {
+    OverrideReader reader{plant, index, context, passed_over, report};
     for (std::size_t row = 0; row < plant.overrides.rows(); ++row) reader.read(row);
     std::ranges::sort(plant.applied_overrides, {}, [](const AppliedOverride& applied) {
         return std::tuple{applied.segment_row, applied.field};
