@@ -1,7 +1,5 @@
 #include "likelihood/damage_factor.h"
 
-#include <algorithm>
-
 #include "likelihood/normal.h"
 
 namespace lagline {
@@ -23,24 +21,13 @@ void reliability_index(ConstColumn fraction, ConstColumn ratio, double state,
 
 void damage_factor(const std::array<ColumnRef, 3>& probability,
                    const std::array<ColumnRef, 3>& index, double base, Column damage) {
-    constexpr Eigen::Index strip = 256;  // stays in the nearest memory
-    std::array<double, strip> below{};
-    std::array<double, strip> failing{};
-    for (Eigen::Index begin = 0; begin < damage.size(); begin += strip) {
-        const Eigen::Index size = std::min(strip, damage.size() - begin);
-        const auto rows = [&](auto& values) { return Eigen::Map<Numbers>(values.data(), size); };
-        for (std::size_t k = 0; k < index.size(); ++k) {
-            rows(below) = -index[k].segment(begin, size);
-            normal_cdf(rows(below), rows(failing));
-            rows(failing) *= probability[k].segment(begin, size);
-            if (k == 0) {
-                damage.segment(begin, size) = rows(failing);
-            } else {
-                damage.segment(begin, size) += rows(failing);
-            }
-        }
-        damage.segment(begin, size) /= base;  // eq. 18
+    Numbers failing(damage.size());
+    damage.setZero();
+    for (std::size_t k = 0; k < index.size(); ++k) {
+        normal_cdf(-index[k], failing);
+        damage += probability[k] * failing;
     }
+    damage /= base;  // eq. 18
 }
 
 void probability_of_failure(ConstColumn frequency_per_year, double management_factor,
