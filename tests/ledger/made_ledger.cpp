@@ -3,8 +3,6 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 
 #include <algorithm>
-#include <array>
-#include <cstdio>
 #include <fstream>
 #include <memory>
 #include <stdexcept>
@@ -12,6 +10,7 @@
 #include "ledger/gzip.h"
 #include "report/csv_text.h"
 #include "support/csv_records.h"
+#include "support/shell.h"
 
 namespace lagline {
 
@@ -76,14 +75,8 @@ std::vector<std::string> all_it_says(const fs::path& file) {
 }
 
 std::vector<std::string> shell(const std::string& command) {
-    FILE* pipe = ::popen(command.c_str(), "r");
-    if (pipe == nullptr) throw std::runtime_error("cannot run " + command);
-    std::string text;
-    std::array<char, 4096> piece{};
-    while (const std::size_t got = std::fread(piece.data(), 1, piece.size(), pipe)) {
-        text.append(piece.data(), got);
-    }
-    if (::pclose(pipe) != 0) throw std::runtime_error(command + " failed:\n" + text);
+    const auto [text, status] = run_in_shell(command);
+    if (status != 0) throw std::runtime_error(command + " failed:\n" + text);
     std::vector<std::string> lines;
     for (std::size_t at = 0; at < text.size();) {
         const std::size_t end = std::min(text.find('\n', at), text.size());

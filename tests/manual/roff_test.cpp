@@ -1,27 +1,14 @@
 // Manual pages of a program that says everything roff could take for something else.
 #include <doctest/doctest.h>
 
-#include <array>
-#include <cstdio>
-#include <memory>
 #include <string>
 
 #include "cli/man_page.h"
+#include "support/shell.h"
 #include "support/temp_folder.h"
 
 namespace lagline::cli {
 namespace {
-
-std::string output_of(const std::string& command) {
-    const std::unique_ptr<FILE, int (*)(FILE*)> pipe{popen(command.c_str(), "r"), pclose};
-    REQUIRE(pipe != nullptr);
-    std::string text;
-    std::array<char, 4096> part{};
-    while (const std::size_t read = std::fread(part.data(), 1, part.size(), pipe.get())) {
-        text.append(part.data(), read);
-    }
-    return text;
-}
 
 const std::string hostile =
     R"(.so /etc/passwd \n[x] --at -1 'quoted' "twice" `tick` ~/a^b \fBbold)";
@@ -61,7 +48,7 @@ TEST_CASE("roff: one page for the program, one for each command, none for its pa
 
 // The formatter that man(1) runs, from Debian's groff-base.
 TEST_CASE("roff: the formatter shows hostile text unchanged and warns of nothing") {
-    if (output_of("command -v groff").empty()) {
+    if (run_in_shell("command -v groff").text.empty()) {
         MESSAGE("no groff here");
         return;
     }
@@ -71,7 +58,7 @@ TEST_CASE("roff: the formatter shows hostile text unchanged and warns of nothing
         const auto path = folder.write(page.file, page.text);
         const std::string command =
             "groff -ww -man -Tutf8 -P-cbou -rLL=200n " + path.string() + " 2>&1";
-        const std::string shown = output_of(command);
+        const std::string shown = run_in_shell(command).text;
         CAPTURE(shown);
         CHECK(shown.find("warning") == std::string::npos);
         std::size_t times = 0;

@@ -1,13 +1,11 @@
 // The commands of docs/portfolio.md, run as they stand there.
 #include <doctest/doctest.h>
 
-#include <array>
-#include <cstdio>
 #include <filesystem>
-#include <memory>
 
 #include "cut_plant.h"
 #include "support/csv_records.h"
+#include "support/shell.h"
 
 namespace lagline {
 namespace {
@@ -25,17 +23,6 @@ std::string shell_blocks(const std::string& page) {
     return script;
 }
 
-std::string output_of(const std::string& command) {
-    const std::unique_ptr<FILE, int (*)(FILE*)> pipe{popen(command.c_str(), "r"), pclose};
-    REQUIRE(pipe != nullptr);
-    std::string text;
-    std::array<char, 4096> part{};
-    while (const std::size_t read = std::fread(part.data(), 1, part.size(), pipe.get())) {
-        text.append(part.data(), read);
-    }
-    return text;
-}
-
 TEST_CASE("docs/portfolio.md: its commands end well, and give the bytes of one process") {
     const std::string script =
         shell_blocks(file_text(std::string{LAGLINE_SOURCE_DIR} + "/docs/portfolio.md"));
@@ -45,8 +32,9 @@ TEST_CASE("docs/portfolio.md: its commands end well, and give the bytes of one p
     fs::copy(fs::path{LAGLINE_SOURCE_DIR} / "sample-plant/plant", folder.path() / "my-plant");
     folder.write("script", "set -euo pipefail\n" + script + "\necho all done\n");
     const std::string program = fs::path{LAGLINE_PROGRAM}.parent_path().string();
-    const std::string ran = output_of("cd '" + folder.path().string() + "' && PATH='" + program +
-                                      "':\"$PATH\" HOME=. bash script 2>&1 </dev/null");
+    const std::string ran = run_in_shell("cd '" + folder.path().string() + "' && PATH='" + program +
+                                         "':\"$PATH\" HOME=. bash script 2>&1 </dev/null")
+                                .text;
     INFO(ran);
     CHECK(ran.ends_with("all done\n"));
     // cmp(1) says nothing of files that are the same; were they the ones to be compared?

@@ -4,15 +4,13 @@
 
 #include <array>
 #include <cmath>
-#include <cstdio>
 #include <map>
-#include <memory>
 #include <sstream>
-#include <stdexcept>
 #include <string>
 
 #include "ranking/uncertainty.h"
 #include "support/rules.h"
+#include "support/shell.h"
 #include "support/small_plant.h"
 
 namespace lagline {
@@ -30,17 +28,7 @@ struct Expected {
 std::map<std::string, Expected> run_script() {
     const std::string command = "/usr/bin/python3 '" + std::string{LAGLINE_SOURCE_DIR} +
                                 "/tests/uncertainty/three_segments.py'";
-    struct Close {
-        void operator()(std::FILE* pipe) const { ::pclose(pipe); }
-    };
-    const std::unique_ptr<std::FILE, Close> pipe{::popen(command.c_str(), "r")};
-    if (!pipe) throw std::runtime_error("cannot start: " + command);
-    std::string text;
-    std::array<char, 512> buffer{};
-    while (std::fgets(buffer.data(), static_cast<int>(buffer.size()), pipe.get()) != nullptr) {
-        text += buffer.data();
-    }
-    std::istringstream lines{text};
+    std::istringstream lines{run_in_shell(command).text};
     std::map<std::string, Expected> all;
     std::string name;
     Expected each;
