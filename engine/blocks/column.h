@@ -144,10 +144,11 @@ constexpr QuantityInfo word_info(std::string_view key, std::string_view words,
     return info;
 }
 
-/// Adds the column to `all` if the models of the rule set filled it.
+/// Adds the column to `all` where the models of the rule set have it, with or without rows.
 template <class ColumnType>
-void add_filled(std::vector<ColumnView>& all, const QuantityInfo& info, const ColumnType& column) {
-    if (column.size() > 0) all.push_back(view(info, column));
+void add_if(bool has, std::vector<ColumnView>& all, const QuantityInfo& info,
+            const ColumnType& column) {
+    if (has) all.push_back(view(info, column));
 }
 
 /// Calls `work(i, rows[i])` for i in `range`.  Where the rows follow one another, as they mostly

@@ -31,7 +31,7 @@ struct ConsequenceColumns {
     Numbers money_cost;  ///< their sum
 
     void resize(Eigen::Index rows, bool money);
-    [[nodiscard]] std::vector<ColumnView> views() const;
+    [[nodiscard]] std::vector<ColumnView> views(bool money) const;
     /// True where an outage of `row`, of segment `segment`, is priced with the margin of the rules.
     [[nodiscard]] bool assumes_margin(const Plant& plant, std::uint32_t segment,
                                       std::size_t row) const;

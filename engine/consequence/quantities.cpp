@@ -90,8 +90,8 @@ void ConsequenceColumns::resize(Eigen::Index rows, bool money) {
     }
 }
 
-std::vector<ColumnView> ConsequenceColumns::views() const {
-    if (consequence_basis.size() == 0) {
+std::vector<ColumnView> ConsequenceColumns::views(bool money) const {
+    if (!money) {
         return {view(category_info, consequence_category), view(cost_info, leak_cost)};
     }
     return {view(repair_info, repair_cost, priced),    view(outage_info, outage_cost, priced),

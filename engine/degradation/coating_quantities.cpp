@@ -155,8 +155,8 @@ void CoatingColumns::resize(Eigen::Index rows, bool life_model) {
     }
 }
 
-std::vector<ColumnView> CoatingColumns::views() const {
-    if (scale_years.size() == 0) {
+std::vector<ColumnView> CoatingColumns::views(bool life_model) const {
+    if (!life_model) {
         return {view(age_info, age_years), view(life_info, life_years), view(failed_info, failed),
                 view(banded_credit_info, credit_years),
                 view(banded_exposed_info, exposed_time_years)};

@@ -49,7 +49,7 @@ struct CoatingColumns {
     Numbers broken_probability;
 
     void resize(Eigen::Index rows, bool life_model);
-    [[nodiscard]] std::vector<ColumnView> views() const;
+    [[nodiscard]] std::vector<ColumnView> views(bool life_model) const;
 };
 
 /// Wall loss of ferritic steel.  One row per row of that mechanism.
@@ -72,7 +72,7 @@ struct WallLossColumns {
     ReadingColumns readings;
 
     void resize(Eigen::Index rows, const MethodModels& models);
-    [[nodiscard]] std::vector<ColumnView> views() const;
+    [[nodiscard]] std::vector<ColumnView> views(const MethodModels& models) const;
 };
 
 /// Stress-corrosion cracking of stainless steel.  One row per row of that mechanism.

@@ -151,16 +151,16 @@ void WallLossColumns::resize(Eigen::Index rows, const MethodModels& models) {
     found_failed.assign(static_cast<std::size_t>(rows), History::nothing);
 }
 
-std::vector<ColumnView> WallLossColumns::views() const {
+std::vector<ColumnView> WallLossColumns::views(const MethodModels& models) const {
     std::vector<ColumnView> all{
         view(base_rate_info, base_rate_mm_per_year), view(insulation_info, insulation_factor),
         view(complexity_info, complexity_factor),    view(condition_info, condition_factor),
         view(pooling_info, pooling_factor),          view(interface_info, interface_factor)};
-    add_filled(all, cycling_info, cycling_factor);
+    add_if(models.service_cycle, all, cycling_info, cycling_factor);
     all.push_back(view(site_info, site_factor));
-    const bool measured = readings.measured_rate_mm_per_year.size() > 0;
+    const bool measured = models.measured_rate;
     if (measured) all.push_back(view(table_rate_info, readings.table_rate_mm_per_year));
-    const auto by_readings = readings.views();
+    const auto by_readings = readings.views(measured);
     all.insert(all.end(), by_readings.begin(), by_readings.end());
     for (const ColumnView& column :
          {view(measured ? used_rate_info : rate_info, corrosion_rate_mm_per_year),

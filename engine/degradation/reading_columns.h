@@ -24,7 +24,7 @@ struct ReadingColumns {
     std::vector<std::int32_t> conflict;  ///< last reading that contradicts the one before it
 
     void resize(Eigen::Index rows, bool measured_rate);
-    [[nodiscard]] std::vector<ColumnView> views() const;
+    [[nodiscard]] std::vector<ColumnView> views(bool measured_rate) const;
 };
 
 }  // namespace lagline

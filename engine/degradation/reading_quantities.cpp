@@ -76,11 +76,11 @@ void ReadingColumns::resize(Eigen::Index rows, bool measured_rate) {
     }
 }
 
-std::vector<ColumnView> ReadingColumns::views() const {
+std::vector<ColumnView> ReadingColumns::views(bool measured_rate) const {
     std::vector<ColumnView> all{view(long_info, long_term_rate_mm_per_year, rates_known),
                                 view(short_info, short_term_rate_mm_per_year, rates_known),
                                 view(conflict_info, conflicting)};
-    if (measured_rate_mm_per_year.size() == 0) return all;
+    if (!measured_rate) return all;
     all.push_back(view(measured_info, measured_rate_mm_per_year, rates_known));
     all.push_back(view(surface_info, surface_factor, rates_known));
     all.push_back(view(accepted_info, accepted));

@@ -39,7 +39,7 @@ struct ExposureColumns {
 
     void resize(Eigen::Index rows, const MethodModels& models);
     /// The filled columns with their descriptions, in the order of the method.
-    [[nodiscard]] std::vector<ColumnView> views() const;
+    [[nodiscard]] std::vector<ColumnView> views(const MethodModels& models) const;
 };
 
 /// Condition of the insulation of ranked row `row`: with findings of the jacket where the rules

@@ -142,27 +142,27 @@ void ExposureColumns::resize(Eigen::Index rows, const MethodModels& models) {
     }
 }
 
-std::vector<ColumnView> ExposureColumns::views() const {
-    const bool cycle = susceptible_share.size() > 0;
-    const bool derived = rainfall_driver.size() > 0;
+std::vector<ColumnView> ExposureColumns::views(const MethodModels& models) const {
+    const bool cycle = models.service_cycle;
+    const bool derived = cycle && models.derived_driver;
     std::vector<ColumnView> all{view(cycle ? level_info : single_info, metal_temperature_degc)};
-    add_filled(all, susceptible_info, susceptible_share);
-    add_filled(all, highest_info, highest_degc);
-    add_filled(all, lowest_info, lowest_degc);
-    add_filled(all, rainfall_info, rainfall_driver);
-    add_filled(all, coast_info, coast_driver);
-    add_filled(all, site_driver_info, site_driver);
-    add_filled(all, sweating_driver_info, sweating_driver);
-    add_filled(all, jacket_sweating_info, jacket_sweating_months);
-    add_filled(all, steel_sweating_info, steel_sweating_months);
+    add_if(cycle, all, susceptible_info, susceptible_share);
+    add_if(cycle, all, highest_info, highest_degc);
+    add_if(cycle, all, lowest_info, lowest_degc);
+    add_if(derived, all, rainfall_info, rainfall_driver);
+    add_if(derived, all, coast_info, coast_driver);
+    add_if(derived, all, site_driver_info, site_driver);
+    add_if(derived, all, sweating_driver_info, sweating_driver);
+    add_if(cycle, all, jacket_sweating_info, jacket_sweating_months);
+    add_if(cycle, all, steel_sweating_info, steel_sweating_months);
     all.push_back(view(derived ? derived_driver_info : given_driver_info, driver));
-    add_filled(all, condition_info, insulation_condition);
-    add_filled(all, loss_info, heat_loss_w_per_m);
-    add_filled(all, bare_info, bare_heat_loss_w_per_m);
-    add_filled(all, jacket_info, jacket_temperature_degc);
-    add_filled(all, transmittance_info, transmittance_w_per_m_k);
-    add_filled(all, station_info, dead_leg_station_m);
-    add_filled(all, need_info, insulation_need);
+    add_if(models.jacket_findings, all, condition_info, insulation_condition);
+    add_if(cycle, all, loss_info, heat_loss_w_per_m);
+    add_if(cycle, all, bare_info, bare_heat_loss_w_per_m);
+    add_if(cycle, all, jacket_info, jacket_temperature_degc);
+    add_if(cycle, all, transmittance_info, transmittance_w_per_m_k);
+    add_if(cycle, all, station_info, dead_leg_station_m);
+    add_if(cycle, all, need_info, insulation_need);
     return all;
 }
 

@@ -46,7 +46,7 @@ struct LikelihoodColumns {
     Numbers base_damage_factor;
 
     void resize(const MechanismRows& rows, bool two_mechanisms);
-    [[nodiscard]] std::vector<ColumnView> views() const;
+    [[nodiscard]] std::vector<ColumnView> views(bool two_mechanisms) const;
 };
 
 struct LikelihoodRules {

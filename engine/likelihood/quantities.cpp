@@ -203,7 +203,7 @@ void LikelihoodColumns::resize(const MechanismRows& rows, bool two_mechanisms) {
     make_rows(combined_damage_factor, two_mechanisms ? all : 0);
 }
 
-std::vector<ColumnView> LikelihoodColumns::views() const {
+std::vector<ColumnView> LikelihoodColumns::views(bool two_mechanisms) const {
     std::vector<ColumnView> all{view(fraction_info, wall_fraction),
                                 view(flow_info, flow_stress_mpa),
                                 view(pressure_info, pressure_minimum_mm),
@@ -230,8 +230,8 @@ std::vector<ColumnView> LikelihoodColumns::views() const {
     all.push_back(view(base_damage_info, base_damage_factor));
     all.back().first = cracking;
     all.push_back(view(damage_info, damage_factor));
-    add_filled(all, other_info, other_damage_factor);
-    add_filled(all, combined_info, combined_damage_factor);
+    add_if(two_mechanisms, all, other_info, other_damage_factor);
+    add_if(two_mechanisms, all, combined_info, combined_damage_factor);
     all.push_back(view(frequency_info, generic_frequency_per_year));
     all.push_back(view(management_info, management_factor));
     all.push_back(view(probability_info, probability_of_failure_per_year));

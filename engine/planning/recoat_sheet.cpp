@@ -27,8 +27,9 @@ void set_wall(const Ranking& ranking, std::uint32_t row, WorkOnSegment& work) {
     const std::size_t walls = ranking.mechanism_rows.wall_loss;
     std::uint32_t wall_row = row;
     if (row >= walls) {
-        if (ranking.partner.empty() || ranking.partner[row] == Ranking::alone) return;
-        wall_row = static_cast<std::uint32_t>(ranking.partner[row]);
+        const auto other = ranking.other_mechanism(row);
+        if (!other) return;
+        wall_row = *other;
     }
     work.expected_wall_mm = ranking.likelihood.expected_wall_mm[wall_row];
     work.minimum_wall_mm = ranking.likelihood.minimum_thickness_mm[wall_row];

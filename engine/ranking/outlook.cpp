@@ -13,8 +13,7 @@ namespace {
 // Of two mechanisms of a segment another one may govern today: its rank is that of both.
 void store_rank(const Ranking& ranking, std::uint32_t row, std::uint32_t rank, Outlook& outlook) {
     outlook.rank_today[row] = rank;
-    if (ranking.partner.empty() || ranking.partner[row] == Ranking::alone) return;
-    outlook.rank_today[static_cast<std::size_t>(ranking.partner[row])] = rank;
+    if (const auto other = ranking.other_mechanism(row)) outlook.rank_today[*other] = rank;
 }
 
 // The rows that are ranked today of the segments with the first ranks.
@@ -26,11 +25,11 @@ std::vector<std::uint32_t> todays_rows(const Ranking& ranking,
     std::vector<std::uint32_t> rows;
     for (std::size_t rank = 0; rank < std::min(top, ranking.order.size()); ++rank) {
         const std::uint32_t row = ranking.order[rank];
-        const std::int32_t other = ranking.partner.empty() ? Ranking::alone : ranking.partner[row];
+        const std::uint32_t other = ranking.other_mechanism(row).value_or(row);
         if (is_ranked[row] != 0) {
             rows.push_back(row);
-        } else if (other != Ranking::alone && is_ranked[static_cast<std::size_t>(other)] != 0) {
-            rows.push_back(static_cast<std::uint32_t>(other));
+        } else if (is_ranked[other] != 0) {
+            rows.push_back(other);
         }
     }
     return rows;

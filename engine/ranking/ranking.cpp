@@ -86,33 +86,6 @@ std::vector<TableNeed> needs_of(const MethodModels& models) {
     return all;
 }
 
-std::vector<ColumnView> columns_with_rows(const Ranking& ranking) {
-    std::vector<ColumnView> all;
-    for (const auto& part :
-         {ranking.exposure.views(), ranking.coating.views(), ranking.wall_loss.views(),
-          ranking.cracking.views(ranking.mechanism_rows.wall_loss), ranking.likelihood.views(),
-          ranking.consequence.views(), ranking.risk.views()}) {
-        all.insert(all.end(), part.begin(), part.end());
-    }
-    return all;
-}
-
-// Which columns there are follows from the models and not from which segments a file happens to
-// have, so that rankings of parts have the same: where a mechanism has no row, those of a ranking
-// with one row of each, without it.
-std::vector<ColumnView> columns_of_models(const Ranking& ranking) {
-    std::vector<ColumnView> own = columns_with_rows(ranking);
-    if (ranking.mechanism_rows.wall_loss > 0 && ranking.mechanism_rows.cracking > 0) return own;
-    Ranking one_each;
-    one_each.resize({1, 1}, ranking.models);
-    std::vector<ColumnView> all;
-    for (const ColumnView& column : columns_with_rows(one_each)) {
-        const auto same = std::ranges::find(own, column.info, &ColumnView::info);
-        all.push_back(same == own.end() ? ColumnView{column.info, {}, {}} : *same);
-    }
-    return all;
-}
-
 }  // namespace
 
 void Ranking::resize(const MechanismRows& rows, const MethodModels& chosen) {
@@ -129,16 +102,28 @@ void Ranking::resize(const MechanismRows& rows, const MethodModels& chosen) {
     assumptions.assign(rows.all(), 0);
 }
 
+std::optional<std::uint32_t> Ranking::other_mechanism(std::size_t row) const {
+    if (partner.empty() || partner[row] == alone) return std::nullopt;
+    return static_cast<std::uint32_t>(partner[row]);
+}
+
 bool Ranking::stands_for_segment(std::size_t row) const {
-    if (partner.empty() || partner[row] == alone) return true;
-    const double own = likelihood.damage_factor[static_cast<Eigen::Index>(row)];
-    const double other = likelihood.damage_factor[partner[row]];
-    if (own > other) return true;
-    return !(other > own) && static_cast<std::int32_t>(row) < partner[row];
+    const auto other = other_mechanism(row);
+    if (!other) return true;
+    const double own_factor = likelihood.damage_factor[static_cast<Eigen::Index>(row)];
+    const double other_factor = likelihood.damage_factor[*other];
+    if (own_factor > other_factor) return true;
+    return !(other_factor > own_factor) && row < *other;
 }
 
 std::vector<RankingSection> Ranking::sections() const {
-    const std::vector<ColumnView> all = columns_of_models(*this);
+    std::vector<ColumnView> all;
+    for (const auto& part :
+         {exposure.views(models), coating.views(models.life_model), wall_loss.views(models),
+          cracking.views(mechanism_rows.wall_loss), likelihood.views(models.two_mechanisms),
+          consequence.views(models.money), risk.views()}) {
+        all.insert(all.end(), part.begin(), part.end());
+    }
     std::vector<RankingSection> sections;
     for (const Barrier barrier :
          {Barrier::material, Barrier::coating, Barrier::water, Barrier::design, Barrier::damage,

@@ -66,6 +66,8 @@ struct Ranking {
     [[nodiscard]] std::string_view mechanism(std::size_t row) const {
         return row < mechanism_rows.wall_loss ? wall_loss_mechanism : cracking_mechanism;
     }
+    /// Row of the other mechanism of the segment of `row`, where it has one.
+    [[nodiscard]] std::optional<std::uint32_t> other_mechanism(std::size_t row) const;
     /// True for the row that stands for its segment in `order`: of two mechanisms the one with the
     /// greater damage factor.
     [[nodiscard]] bool stands_for_segment(std::size_t row) const;

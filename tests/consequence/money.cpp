@@ -106,7 +106,7 @@ TEST_CASE("a cost that is given stands above all; the parts have no value then")
     CHECK(leak.basis() == "leak_cost");
     CHECK(leak.category() == "C");
     CHECK(leak.cost().leak_cost[0] == 125000.0);
-    for (const ColumnView& column : leak.cost().views()) {
+    for (const ColumnView& column : leak.cost().views(leak.ranking.models.money)) {
         const bool is_part = column.info->equation != "eq. 55" && column.info->equation != "eq. 21";
         CAPTURE(column.info->key);
         CHECK(column.spans(0));
@@ -258,7 +258,7 @@ TEST_CASE("published: outage, criteria and fluid class change nothing, and there
     const Plant told = assemble(rich, published_rules());
     const Ranking before = rank(bare, published_rules());
     const Ranking after = rank(told, published_rules());
-    REQUIRE(before.consequence.views().size() == 2);
+    REQUIRE(before.consequence.views(before.models.money).size() == 2);
     REQUIRE(after.views().size() == before.views().size());
     for (std::size_t i = 0; i < before.views().size(); ++i) {
         const ColumnView a = before.views()[i];
@@ -288,7 +288,7 @@ TEST_CASE("a site may go back to the cost of the category") {
                each.subject.find("injury") != std::string::npos;
     }));
     const Ranked back{SmallPlant{.segments = {leaking(worked)}}, *loaded.rules};
-    CHECK(back.cost().views().size() == 2);
+    CHECK(back.cost().views(back.ranking.models.money).size() == 2);
     CHECK(back.cost().leak_cost[0] == 1e6);
 }
 
