@@ -17,8 +17,9 @@ namespace {
 
 constexpr std::size_t first_bytes = std::size_t{1} << 20U;
 
-void refuse(Report& report, const std::string& shown, std::string found, std::string mend) {
-    refuse_file(report, Problem::unreadable_file, shown, std::move(found),
+void refuse(Report& report, Problem problem, const std::string& shown, std::string found,
+            std::string mend) {
+    refuse_file(report, problem, shown, std::move(found),
                 "a heading and rows, as a segments.csv has them", std::move(mend));
 }
 
@@ -49,18 +50,23 @@ std::optional<SourceText> read_descriptor(int fd, const std::string& shown, Repo
             const ssize_t got = read_some(fd, text.data() + filled, text.size() - filled);
             if (got == 0) break;
             if (got < 0) {
-                refuse(report, shown, std::string{"it cannot be read: "} + std::strerror(errno),
+                refuse(report, Problem::unreadable_file, shown,
+                       std::string{"it cannot be read: "} + std::strerror(errno),
                        "pipe the rows in: cat part.csv | lagline rank PLANT --stdin");
                 return std::nullopt;
             }
             filled += static_cast<std::size_t>(got);
         }
     } catch (const std::bad_alloc&) {
-        refuse(report, shown,
-               "more than " + std::to_string(filled) +
-                   " bytes, more than there is "
-                   "memory for",
+        refuse(report, Problem::unreadable_file, shown,
+               "more than " + std::to_string(filled) + " bytes, more than there is memory for",
                "cut it into smaller parts");
+        return std::nullopt;
+    }
+    if (filled == 0) {
+        refuse(report, Problem::empty_file, shown, "nothing",
+               "see whether the command before the pipe failed; a part without segments still has "
+               "the heading");
         return std::nullopt;
     }
     text.resize(filled);

@@ -84,6 +84,7 @@ TEST_CASE("what is wrong in the rows is told with line and column of <stdin>; no
     CHECK(nothing.code == 3);
     CHECK(nothing.out.empty());
     CHECK(holds(nothing.err, "<stdin>: error [empty-file]"));
+    CHECK(holds(nothing.err, "the command before the pipe failed"));
 
     const Ran latin = rank_piped(plant, text + "S-1,caf\xE9,\n", {"--format", "csv"});
     CHECK(latin.code == 3);
