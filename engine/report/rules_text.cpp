@@ -166,8 +166,11 @@ std::string rules_recalled(const RuleSet& rules, const TextStyle& style) {
     const auto all = all_entries(rules);
     std::ranges::copy_if(all, std::back_inserter(lines),
                          [](const RuleLine& line) { return line.entry->basis == Basis::recalled; });
+    const double percent =
+        all.empty() ? 0.0
+                    : 100.0 * static_cast<double>(lines.size()) / static_cast<double>(all.size());
     return title(counted(lines.size(), "value") + " of " + std::to_string(all.size()) +
-                     " recalled from memory",
+                     " recalled from memory (" + short_number(percent, 2) + " %)",
                  style) +
            wrapped(
                "Compare them with a licensed copy of the source before you rely on them; put "

@@ -13,7 +13,7 @@ changes:
 TEST_CASE("rules list, show, sources and recalled of the shipped set") {
     for (const auto& [part, said] : {std::pair{"list", "insulation_factor"},
                                      {"sources", "api-581-2020"},
-                                     {"recalled", "recalled from memory"}}) {
+                                     {"recalled", "recalled from memory ("}}) {
         const Ran ran = run({"rules", part});
         CHECK(ran.code == 0);
         CHECK(holds(ran.out, said));
