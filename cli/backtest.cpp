@@ -19,7 +19,7 @@ struct BacktestArguments {
     int within_years = 5;
     std::string mechanism = "wall_loss";
     std::string format = "table";
-    std::optional<std::string> out;
+    OutFile out;
 };
 
 std::string as_text(const BacktestArguments& arguments, const OpenedSources& opened,

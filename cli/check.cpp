@@ -40,8 +40,7 @@ std::string as_json(const Opened& opened) {
 
 int run(const CheckArguments& arguments) {
     const Opened opened = open_plant(arguments.plant);
-    const int delivered =
-        deliver(arguments.format == "json" ? as_json(opened) : as_text(opened), std::nullopt);
+    const int delivered = deliver(arguments.format == "json" ? as_json(opened) : as_text(opened));
     if (delivered != done) return delivered;
     return opened.ok() ? done : bad_input;
 }

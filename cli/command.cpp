@@ -2,6 +2,7 @@
 
 #include <CLI/CLI.hpp>
 
+#include "cli/app.h"
 #include "quantity/date.h"
 
 namespace lagline::cli {
@@ -82,7 +83,12 @@ void Command::flag(const std::string& name, bool& target, const std::string& hel
 void Command::footer(const std::string& text) { parser_->footer(text); }
 
 void Command::runs(std::function<int()> action) {
-    parser_->callback([chosen = chosen_, action = std::move(action)] { *chosen = action; });
+    parser_->callback([chosen = chosen_, files = files_, action = std::move(action)] {
+        *chosen = [files, action] {
+            const int refused = files->check();
+            return refused == done ? action() : refused;
+        };
+    });
 }
 
 }  // namespace lagline::cli

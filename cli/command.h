@@ -2,10 +2,13 @@
 
 #include <cstdint>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <variant>
 #include <vector>
+
+#include "cli/command_files.h"
 
 namespace CLI {  // NOLINT(readability-identifier-naming): the parser's own
 class App;
@@ -52,7 +55,8 @@ class Option {
 class Command {
   public:
     /// @param chosen  where the action of the command that was given is put
-    Command(CLI::App& parser, std::function<int()>& chosen) : parser_(&parser), chosen_(&chosen) {}
+    Command(CLI::App& parser, std::function<int()>& chosen)
+        : parser_(&parser), chosen_(&chosen), files_(std::make_shared<CommandFiles>()) {}
     [[nodiscard]] Command add_command(const std::string& name, const std::string& help);
     /// One of its commands must be given.
     void needs_command();
@@ -62,12 +66,15 @@ class Command {
     void flag(const std::string& name, bool& target, const std::string& help);
     /// What the help ends with.
     void footer(const std::string& text);
-    /// What the command does.  @param action  gives an ExitCode
+    /// What the command reads and writes; options that name a file are declared here too.
+    [[nodiscard]] CommandFiles& files() { return *files_; }
+    /// What the command does once its files have been looked at.  @param action  gives an ExitCode
     void runs(std::function<int()> action);
 
   private:
     CLI::App* parser_;
     std::function<int()>* chosen_;
+    std::shared_ptr<CommandFiles> files_;
 };
 
 }  // namespace lagline::cli

@@ -16,7 +16,7 @@ struct CompareArguments {
     std::int64_t b = 0;
     std::size_t top = rows_on_screen;
     std::string format = "table";
-    std::optional<std::string> out;
+    OutFile out;
 };
 
 int run(const CompareArguments& arguments) {

@@ -20,14 +20,23 @@ struct DictionaryArguments {
     bool commands = false;
     std::string man;
     std::string completion;
-    std::optional<std::string> out;
+    OutFile out;
     /// What is asked for in place of the dictionary.
     [[nodiscard]] int others() const {
         return (commands ? 1 : 0) + (man.empty() ? 0 : 1) + (completion.empty() ? 0 : 1);
     }
 };
 
-int write_man_pages(const fs::path& folder) {
+int write_man_pages(const fs::path& folder, const OutFile& like) {
+    const auto pages = man_pages(App{}.description({}), edition);
+    const auto place = [&](const ManPage& page) {
+        OutFile out = like;
+        out.file = (folder / page.file).string();
+        return out;
+    };
+    for (const ManPage& page : pages) {
+        if (const int refused = refuse_target(place(page)); refused != done) return refused;
+    }
     std::error_code problem;
     fs::create_directories(folder, problem);
     if (problem) {
@@ -35,8 +44,8 @@ int write_man_pages(const fs::path& folder) {
                   << problem.message() << "\n";
         return failed;
     }
-    for (const ManPage& page : man_pages(App{}.description({}), edition)) {
-        const int written = deliver(page.text, (folder / page.file).string());
+    for (const ManPage& page : pages) {
+        const int written = deliver(page.text, place(page));
         if (written != done) return written;
     }
     return done;
@@ -55,7 +64,7 @@ int run(const DictionaryArguments& arguments) {
                      "takes no --out\n";
         return wrong_use;
     }
-    if (!arguments.man.empty()) return write_man_pages(arguments.man);
+    if (!arguments.man.empty()) return write_man_pages(arguments.man, arguments.out);
     if (!arguments.completion.empty()) return write_completion(arguments);
     if (arguments.commands) return deliver(App{}.manual(), arguments.out);
     const auto rules = open_rules(arguments.rules, "");
@@ -69,6 +78,7 @@ void add_dictionary(Command& program) {
     Command command =
         program.add_command("dictionary", "Print every column that goes in or comes out");
     auto arguments = std::make_shared<DictionaryArguments>();
+    command.files().reads_rules(arguments->rules);
     command.option("--rules", &arguments->rules, "Rule set whose words are listed")
         .value_name("NAME|DIR")
         .shows_default();
@@ -77,6 +87,9 @@ void add_dictionary(Command& program) {
         .value_name("DIR");
     command.option("--completion", &arguments->completion, "Print completions for a shell instead")
         .one_of({"bash", "zsh"});
+    command.files().makes_folder([arguments]() -> std::optional<std::string> {
+        return arguments->man.empty() ? std::nullopt : std::optional{arguments->man};
+    });
     add_out_option(command, arguments->out);
     command.footer(
         "  lagline dictionary > docs/data-dictionary.md\n"

@@ -20,11 +20,11 @@ struct ExplainArguments {
     std::string segment;
     std::optional<std::string> action;  ///< a word of `work_action`, or best
     std::string format = "text";
-    std::optional<std::string> out;
+    OutFile out;
 };
 
-std::string as_text(const Opened& opened, const Explanation& told) {
-    const TextStyle style = terminal_style();
+std::string as_text(const Opened& opened, const Explanation& told, const OutFile& out) {
+    const TextStyle style = style_for(out, 100);
     const Forecast& ahead = told.ahead.value();
     if (ahead.curves.empty()) return explain_text(told, style);
     return explain_text(told, style,
@@ -64,8 +64,9 @@ int run(const ExplainArguments& arguments) {
     Explanation told = explain(*opened->plant, *opened->rules, ranking, *row);
     told.ahead = forecast_opened(*opened, arguments.plant, {&ranking.segment_rows[*row], 1},
                                  usual_horizon_years);
-    return deliver(arguments.format == "json" ? explain_json(told) : as_text(*opened, told),
-                   arguments.out);
+    return deliver(
+        arguments.format == "json" ? explain_json(told) : as_text(*opened, told, arguments.out),
+        arguments.out);
 }
 
 }  // namespace

@@ -20,7 +20,7 @@ struct ForecastArguments {
     std::size_t top = 25;
     int years = usual_horizon_years;
     std::string format = "table";
-    std::optional<std::string> out;
+    OutFile out;
 };
 
 // Rows of the segments named; nothing, and a message, when one is not there.

@@ -155,7 +155,7 @@ std::string verification_json(const Verification& verification) {
 
 std::string comparison_json(const Comparison& comparison) {
     JsonWriter json;
-    json.begin_object();
+    json.begin_document();
     number(json, "a", comparison.a.number);
     number(json, "b", comparison.b.number);
     json.member("engine_a", comparison.a.engine);

@@ -12,7 +12,7 @@ struct MatrixArguments {
     PlantOptions plant;
     std::string format = "table";
     std::size_t worst = 3;
-    std::optional<std::string> out;
+    OutFile out;
 };
 
 std::string as_text(const MatrixArguments& arguments, const Opened& opened,

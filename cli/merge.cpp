@@ -9,7 +9,7 @@ namespace {
 struct MergeArguments {
     std::vector<std::string> parts;
     std::optional<std::size_t> asked_top;
-    std::optional<std::string> out;
+    OutFile out;
 };
 
 int run(const MergeArguments& arguments) {
@@ -29,6 +29,7 @@ void add_merge(Command& program) {
     Command command =
         program.add_command("merge", "Make the rankings of parts into that of the whole");
     auto arguments = std::make_shared<MergeArguments>();
+    command.files().reads_files(arguments->parts);
     command.option("parts", &arguments->parts, "Rankings as CSV, any order; - for standard input")
         .required()
         .value_name("FILE");

@@ -24,6 +24,7 @@ int run(const std::string& folder) {
 void add_new(Command& program) {
     Command command = program.add_command("new", "Start a plant folder with commented templates");
     auto folder = std::make_shared<std::string>();
+    command.files().makes_folder([folder] { return std::optional{*folder}; });
     command.option("folder", folder.get(), "Folder to make; must not exist or be empty")
         .required()
         .value_name("DIR");

@@ -26,7 +26,7 @@ struct PlanArguments {
     std::string format = "table";
     std::optional<std::string> window;
     StoreOptions store;
-    std::optional<std::string> out;
+    OutFile out;
 
     [[nodiscard]] bool tells_sheets() const {
         return format == "scope" || format == "pack" || format == "findings";

@@ -16,8 +16,8 @@ struct PoolArguments {
     std::string by = "unit";
     std::string take = "middle";
     std::string format = "table";
-    std::optional<std::string> out;
-    std::optional<std::string> overlay;
+    OutFile out;
+    OutFile overlay;
 };
 
 std::optional<std::size_t> column_of(const PoolArguments& arguments) {
@@ -45,14 +45,14 @@ int write_overlay(const PoolArguments& arguments, const Opened& opened,
                   const RateFactors& factors) {
     if (!factors.refusal.empty()) {
         std::cerr << "lagline: no factors to offer: " << factors.refusal << "; "
-                  << *arguments.overlay << " was not written\n";
+                  << *arguments.overlay.file << " was not written\n";
         return failed;
     }
     const TakenFactor taken = arguments.take == "upper" ? TakenFactor::upper : TakenFactor::middle;
     const int delivered =
         deliver(pool_overlay(*opened.plant, *opened.rules, factors, taken), arguments.overlay);
     if (delivered == done) {
-        std::cerr << "lagline: wrote " << *arguments.overlay << "; it acts only in the folder "
+        std::cerr << "lagline: wrote " << *arguments.overlay.file << "; it acts only in the folder "
                   << arguments.plant.folder << "/rules\n";
     }
     return delivered;
@@ -80,7 +80,8 @@ void add_pool(Command& program) {
         .shows_default();
     add_format_option(command, arguments->format, "table, csv or json", {"table", "csv", "json"});
     add_out_option(command, arguments->out);
-    command.option("--overlay", &arguments->overlay, "Rule file to offer, for you to accept")
+    command.files().writes(arguments->overlay, arguments->out.force);
+    command.option("--overlay", &arguments->overlay.file, "Rule file to offer, for you to accept")
         .value_name("FILE");
     command.option("--take", &arguments->take, "Rule file takes the middle or upper end")
         .one_of({"middle", "upper"})

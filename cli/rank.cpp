@@ -19,7 +19,7 @@ struct RankArguments {
     PlantOptions plant;
     std::optional<std::size_t> top;
     std::string format = "table";
-    std::optional<std::string> out;
+    OutFile out;
     StoreOptions store;
 };
 

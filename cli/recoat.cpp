@@ -11,7 +11,7 @@ struct RecoatArguments {
     PlantOptions plant;
     std::string segment;
     std::string format = "table";
-    std::optional<std::string> out;
+    OutFile out;
 };
 
 int run(const RecoatArguments& arguments) {

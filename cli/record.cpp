@@ -47,7 +47,11 @@ int write(const RecordArguments& arguments, const RuleSet& rules, const InputSna
                      "command again\n";
         return failed;
     }
-    return deliver(bytes_before(checked) + added, arguments.target().string());
+    // An input, and meant to be written: no guard of outputs.
+    const std::string problem = write_whole(arguments.target(), bytes_before(checked) + added);
+    if (problem.empty()) return done;
+    std::cerr << "lagline: " << problem << "; nothing was written\n";
+    return failed;
 }
 
 // The sheet and what is wrong with it, told on standard error.
@@ -93,9 +97,8 @@ int run(const RecordArguments& arguments) {
     if (!filled) return bad_input;
     const TextStyle style = terminal_style();
     if (filled->sheet.rows() == 0) {
-        return deliver(
-            "Nothing to record: no row holds a finding.\n" + not_yet_recorded_text(*filled, style),
-            std::nullopt);
+        return deliver("Nothing to record: no row holds a finding.\n" +
+                       not_yet_recorded_text(*filled, style));
     }
     const Ranking was = rank_opened(*before, arguments.plant);
     const Opened after{before->rules, filled->plant, {}};
@@ -105,8 +108,7 @@ int run(const RecordArguments& arguments) {
         if (written != done) return written;
     }
     return deliver(recorded_text(*filled, {*before->plant, was}, {*after.plant, is},
-                                 !arguments.dry_run, style),
-                   std::nullopt);
+                                 !arguments.dry_run, style));
 }
 
 }  // namespace
@@ -115,6 +117,7 @@ void add_record(Command& program) {
     Command command = program.add_command("record", "Add findings to inspections.csv");
     auto arguments = std::make_shared<RecordArguments>();
     add_plant_options(command, arguments->plant);
+    command.files().reads_file(arguments->filled);
     command.option("filled", &arguments->filled, "CSV with the columns of inspections.csv")
         .required()
         .value_name("FILE");

@@ -23,7 +23,7 @@ struct ReportArguments {
     std::size_t samples = 0;
     std::size_t top_group = 50;
     bool plan = true;
-    std::string out;
+    OutFile out;
 };
 
 std::vector<std::uint32_t> segments_by_rank(const Ranking& ranking) {
@@ -96,9 +96,7 @@ void add_report(Command& program) {
     Command command = program.add_command("report", "Make a page to look at in a browser");
     auto arguments = std::make_shared<ReportArguments>();
     add_plant_options(command, arguments->plant);
-    command.option("--out", &arguments->out, "File to write, whole or not at all")
-        .required()
-        .value_name("FILE");
+    add_out_option(command, arguments->out).required();
     command.option("--top", &arguments->top, "Segments in the page, 0 for all")
         .value_name("N")
         .count()

@@ -25,14 +25,14 @@ using Shared = std::shared_ptr<RulesArguments>;
 int show(const RulesArguments& arguments, std::string (*text)(const RuleSet&, const TextStyle&)) {
     const auto rules = open_rules(arguments.rules, arguments.plant);
     if (!rules) return bad_input;
-    return deliver(text(*rules, terminal_style()), std::nullopt);
+    return deliver(text(*rules, terminal_style()));
 }
 
 int show_table(const RulesArguments& arguments) {
     const auto rules = open_rules(arguments.rules, arguments.plant);
     if (!rules) return bad_input;
     const std::string text = rules_table(*rules, arguments.table, terminal_style());
-    if (!text.empty()) return deliver(text, std::nullopt);
+    if (!text.empty()) return deliver(text);
     std::vector<std::string_view> names;
     for (const RuleLine& line : all_entries(*rules)) names.push_back(line.table->name);
     const std::string meant = did_you_mean(arguments.table, names);
@@ -77,7 +77,7 @@ int check(const RulesArguments& arguments) {
     std::string text = rules_checked(outcomes, terminal_style());
     const bool overlaid = chosen->layers.size() > shipped->layers.size();
     if (!all_ok && overlaid) text += because_of_overlay(*chosen);
-    const int delivered = deliver(text, std::nullopt);
+    const int delivered = deliver(text);
     if (delivered != done) return delivered;
     return all_ok ? done : checks_failed;
 }
@@ -86,6 +86,7 @@ Command add_part(Command& rules, const Shared& arguments, const std::string& nam
                  const std::string& help, int (*action)(const RulesArguments&)) {
     Command part = rules.add_command(name, help);
     add_rules_option(part, arguments->rules);
+    part.files().reads_plant(arguments->plant);
     part.option("--plant", &arguments->plant, "Plant folder whose overlay is laid on top")
         .value_name("DIR");
     part.runs([arguments, action] { return action(*arguments); });

@@ -18,8 +18,7 @@ int run(const RunsArguments& arguments) {
         const auto signatures = ledger.signatures();
         return deliver(arguments.format == "json"
                            ? runs_json(runs, signatures)
-                           : runs_text(runs, signatures, ledger.content_size(), terminal_style()),
-                       std::nullopt);
+                           : runs_text(runs, signatures, ledger.content_size(), terminal_style()));
     } catch (const LedgerFault& fault) {
         return tell(fault);
     }

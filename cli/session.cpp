@@ -68,6 +68,7 @@ LoadedRules load_and_check(const std::string& rules, const std::string& plant_fo
 }  // namespace
 
 void add_rules_option(Command& command, std::string& rules) {
+    command.files().reads_rules(rules);
     command.option("--rules", &rules, "Rule set: a shipped one, or a folder")
         .value_name("NAME|DIR")
         .shows_default();
@@ -77,6 +78,7 @@ void add_plant_options(Command& command, PlantOptions& options, RankedAt at) {
     command.option("plant", &options.folder, "Plant folder: plant.yaml, segments.csv, ...")
         .required()
         .value_name("DIR");
+    command.files().reads_plant(options.folder);
     add_rules_option(command, options.rules);
     options.ranked_today = at == RankedAt::today;
     if (at == RankedAt::asked) {
@@ -102,8 +104,12 @@ void add_format_option(Command& command, std::string& format, const std::string&
     command.option("--format", &format, help).one_of(formats).shows_default();
 }
 
-void add_out_option(Command& command, std::optional<std::string>& out) {
-    command.option("--out", &out, "File to write, whole or not at all").value_name("FILE");
+Option add_out_option(Command& command, OutFile& out) {
+    command.files().writes(out, out.force);
+    Option option = command.option("--out", &out.file, "File to write, whole; never one it reads");
+    option.value_name("FILE");
+    command.flag("--force", out.force, "Replace a file that Lagline did not write");
+    return option;
 }
 
 fs::path rules_root() {

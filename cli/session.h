@@ -39,8 +39,8 @@ void add_plant_options(Command& command, PlantOptions& options, RankedAt at = Ra
 /// --format, one of `formats`.
 void add_format_option(Command& command, std::string& format, const std::string& help,
                        const std::vector<std::string>& formats);
-/// --out, a file instead of standard output.
-void add_out_option(Command& command, std::optional<std::string>& out);
+/// --out, a file instead of standard output, and --force.
+Option add_out_option(Command& command, OutFile& out);
 
 /// A plant and its rules as far as they could be read, and everything found on the way.
 struct Opened {

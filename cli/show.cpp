@@ -38,9 +38,8 @@ int run(const ShowArguments& arguments) {
         std::erase_if(shown.signatures,
                       [&](const SignatureEntry& each) { return each.run != shown.run.number; });
         shown.options = read_options(ledger.file(shown.run, options_path)).value_or(RunOptions{});
-        return deliver(
-            arguments.format == "json" ? run_json(shown) : run_text(shown, terminal_style()),
-            std::nullopt);
+        return deliver(arguments.format == "json" ? run_json(shown)
+                                                  : run_text(shown, terminal_style()));
     } catch (const LedgerFault& fault) {
         return tell(fault);
     }
@@ -54,6 +53,7 @@ void add_show(Command& program) {
     add_ledger_option(command, arguments->ledger);
     add_run_argument(command, "run", arguments->ledger.run, "Number of the run").required();
     add_format_option(command, arguments->format, "text, or json for programs", {"text", "json"});
+    command.files().makes_folder([arguments] { return arguments->extract; });
     command.option("--extract", &arguments->extract, "Folder to write its files into")
         .value_name("DIR");
     command.footer(

@@ -70,10 +70,12 @@ RunOutcome order_stored(const RunInputs& inputs) {
 
 void add_store_options(Command& command, StoreOptions& options) {
     command.flag("--store", options.store, "Store the run in lagline.db of the folder");
+    command.files().adds_to_ledger(options.ledger);
     command.option("--ledger", &options.ledger, "Store it in another ledger").value_name("FILE");
 }
 
 void add_ledger_option(Command& command, LedgerOptions& options) {
+    command.files().reads_ledger(options.given);
     command.option("ledger", &options.given, "Plant folder with its lagline.db, or the file")
         .required()
         .value_name("DIR|FILE");

@@ -37,6 +37,7 @@ void add_synthesise(Command& program) {
     Command command =
         program.add_command("synthesise", "Make an invented plant, for trials and timing");
     auto arguments = std::make_shared<SynthesiseArguments>();
+    command.files().makes_folder([arguments] { return std::optional{arguments->folder}; });
     command.option("folder", &arguments->folder, "Folder to make; must not exist or be empty")
         .required()
         .value_name("DIR");

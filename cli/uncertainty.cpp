@@ -21,7 +21,7 @@ struct UncertaintyArguments {
     UncertaintyOptions options;
     std::optional<std::size_t> rows;
     std::string format = "table";
-    std::optional<std::string> out;
+    OutFile out;
 };
 
 std::string as_text(const UncertaintyArguments& arguments, const Opened& opened,

@@ -43,8 +43,7 @@ int run(const VerifyArguments& arguments) {
         }
         const int delivered =
             deliver(arguments.format == "json" ? verification_json(verification)
-                                               : verification_text(verification, terminal_style()),
-                    std::nullopt);
+                                               : verification_text(verification, terminal_style()));
         return delivered == done ? exit_code(verification) : delivered;
     } catch (const LedgerFault& fault) {
         return tell(fault);

@@ -14,7 +14,7 @@ struct WhatIfArguments {
     PlanRequest request;
     std::vector<std::string> changes;
     std::size_t top = 20;
-    std::optional<std::string> out;
+    OutFile out;
 };
 
 std::string check_change(const std::string& text) {

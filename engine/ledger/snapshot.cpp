@@ -1,7 +1,6 @@
 #include "ledger/snapshot.h"
 
 #include <algorithm>
-#include <array>
 #include <fstream>
 #include <iterator>
 #include <set>
@@ -9,6 +8,7 @@
 #include <string_view>
 
 #include "diagnostics/text.h"
+#include "intake/plant_files.h"
 #include "ledger/entry.h"
 #include "ruleset/layer.h"
 
@@ -16,11 +16,6 @@ namespace lagline {
 namespace {
 
 namespace fs = std::filesystem;
-
-constexpr std::array<std::string_view, 11> plant_files{
-    "plant.yaml",      "columns.yaml",     "segments.csv",    "segments.xlsx",
-    "inspections.csv", "inspections.xlsx", "turnarounds.csv", "turnarounds.xlsx",
-    "overrides.csv",   "overrides.xlsx",   "plant.xlsx"};
 
 std::string bytes_of(const fs::path& file) {
     std::ifstream in{file, std::ios::binary};
@@ -39,7 +34,7 @@ void add_file(const fs::path& file, const std::string& as, std::vector<StoredFil
 
 void add_plant(const fs::path& folder, std::vector<StoredFile>& files) {
     std::error_code none;
-    for (const std::string_view name : plant_files) {
+    for (const std::string_view name : plant_file_names()) {
         const fs::path file = folder / name;
         if (fs::is_regular_file(file, none)) {
             add_file(file, "plant/" + std::string{name}, files);

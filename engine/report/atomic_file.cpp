@@ -77,7 +77,7 @@ std::string write_whole(const fs::path& path, std::string_view content) {
     return write_whole(path, [content](const TakeText& take) { return take(content); });
 }
 
-std::string write_whole(const fs::path& path, const GiveText& give) {
+std::string write_whole(const fs::path& path, const GiveText& give, const RefuseFile& refuse) {
     std::error_code error;
     // A link stays a link: the file it names is the one that is replaced.
     fs::path target = fs::weakly_canonical(path, error);
@@ -90,6 +90,7 @@ std::string write_whole(const fs::path& path, const GiveText& give) {
     if (!file.opened()) return "cannot write beside " + path.string() + ": " + reason();
     const mode_t mode = exists ? (status.st_mode & 07777U) : usual_mode();
     if (!file.fill(give, mode)) return "cannot write " + path.string() + ": " + reason();
+    if (std::string refused = refuse ? refuse(path) : ""; !refused.empty()) return refused;
     if (!file.take_place_of(target)) return "cannot replace " + path.string() + ": " + reason();
     return "";
 }

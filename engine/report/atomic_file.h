@@ -17,8 +17,13 @@ using TakeText = std::function<bool(std::string_view)>;
 /// Gives a text in pieces; stops and returns false when one could not be taken.
 using GiveText = std::function<bool(const TakeText&)>;
 
+/// Why the file at a path may not be replaced; empty: it may.
+using RefuseFile = std::function<std::string(const std::filesystem::path&)>;
+
 /// The same for a text that is given in pieces.  When `give` throws, `path` is as it was.
-[[nodiscard]] std::string write_whole(const std::filesystem::path& path, const GiveText& give);
+/// @param refuse  asked once everything is on the disk, just before the file is replaced
+[[nodiscard]] std::string write_whole(const std::filesystem::path& path, const GiveText& give,
+                                      const RefuseFile& refuse = {});
 
 /// Keeps other commands that take this lock out of a folder while it lives; waits for them.
 class FolderLock {

@@ -91,7 +91,7 @@ void write_calibration(JsonWriter& json, const Backtest& test) {
 
 std::string backtest_json(const Plant& plant, const RuleSet& rules, const Backtest& test) {
     JsonWriter json;
-    json.begin_object();
+    json.begin_document();
     json.member("plant", plant.description.name);
     json.member_texts("rules", rules.layers);
     json.member("mechanism", test.cracking ? "stress_cracking" : "wall_loss");

@@ -4,6 +4,7 @@
 #include "blocks/number_text.h"
 #include "report/backtest_data.h"
 #include "report/backtest_text.h"
+#include "report/own_output.h"
 #include "report/svg_writer.h"
 
 namespace lagline {
@@ -113,10 +114,10 @@ std::string backtest_svg(const Plant& plant, const Backtest& test) {
     const bool calibrated = !test.bands.empty();
     const double width = margin + side + 30.0 + (calibrated ? panel_step : 0.0);
     const double height = top + side + 60.0;
-    std::string svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"" + pixels(width) +
-                      "\" height=\"" + pixels(height) + "\" viewBox=\"0 0 " + pixels(width) + " " +
-                      pixels(height) +
-                      "\" font-family=\"sans-serif\" font-size=\"12\" role=\"img\">\n";
+    std::string svg =
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"" + pixels(width) + "\" height=\"" +
+        pixels(height) + "\" viewBox=\"0 0 " + pixels(width) + " " + pixels(height) +
+        "\" font-family=\"sans-serif\" font-size=\"12\" role=\"img\">\n" + std::string{svg_mark};
     const std::string title = xml_text(plant.description.name) +
                               ": rankings of the past against what inspections found in the " +
                               std::to_string(test.within_years) + " years after";

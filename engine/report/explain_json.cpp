@@ -134,7 +134,7 @@ void write_drivers(JsonWriter& json, const Explanation& told) {
 
 std::string explain_json(const Explanation& told) {
     JsonWriter json;
-    json.begin_object();
+    json.begin_document();
     write_head(json, told);
     write_drivers(json, told);
     json.key("quantities");

@@ -78,7 +78,7 @@ std::string forecast_csv(const Plant& plant, const Forecast& ahead) {
 
 std::string forecast_json(const Plant& plant, const RuleSet& rules, const Forecast& ahead) {
     JsonWriter json;
-    json.begin_object();
+    json.begin_document();
     json.member("plant", plant.description.name);
     json.member("currency", plant.description.currency);
     json.member_texts("rules", rules.layers);

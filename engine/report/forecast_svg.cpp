@@ -7,6 +7,7 @@
 #include "diagnostics/text.h"
 #include "report/cautions.h"
 #include "report/layout.h"
+#include "report/own_output.h"
 #include "report/svg_writer.h"
 
 namespace lagline {
@@ -112,8 +113,8 @@ class Picture {
     void head() {
         svg_.raw("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 " + pixels(width) + " " +
                  pixels(height_) + "\" width=\"" + pixels(width) + "\" height=\"" +
-                 pixels(height_) + "\" role=\"img\">\n<title>Years ahead: " +
-                 xml_text(plant_.description.name) + "</title>\n");
+                 pixels(height_) + "\" role=\"img\">\n" + std::string{svg_mark} +
+                 "<title>Years ahead: " + xml_text(plant_.description.name) + "</title>\n");
         svg_.raw(style);
         svg_.rectangle(0, 0, width, height_, " fill=\"#fff\"");
         svg_.text(left, 30.0, plant_.description.name, " class=\"title\"");

@@ -11,6 +11,7 @@
 
 #include "blocks/number_text.h"
 #include "diagnostics/diagnostic.h"
+#include "report/own_output.h"
 
 namespace lagline {
 
@@ -22,6 +23,11 @@ class JsonWriterBy {
         if constexpr (requires { writer_.SetIndent(' ', 2); }) writer_.SetIndent(' ', 2);
     }
 
+    /// A whole document: an object that says first who made it, see own_output.h.
+    void begin_document() {
+        begin_object();
+        member(made_by_key, made_by);
+    }
     void begin_object() { writer_.StartObject(); }
     void end_object() { writer_.EndObject(); }
     void begin_array() { writer_.StartArray(); }

@@ -54,7 +54,7 @@ std::string matrix_json(const Plant& plant, const RuleSet& rules, const Ranking&
         return rules.vocabulary(vocabulary).words[code].key;
     };
     JsonWriter json;
-    json.begin_object();
+    json.begin_document();
     json.member("plant", plant.description.name);
     json.member("currency", plant.description.currency);
     json.member("ranked_at", to_string(ranking.at.date));

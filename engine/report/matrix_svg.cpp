@@ -11,6 +11,7 @@
 #include "report/layout.h"
 #include "report/matrix_marks.h"
 #include "report/matrix_text.h"
+#include "report/own_output.h"
 #include "report/svg_writer.h"
 
 namespace lagline {
@@ -104,6 +105,7 @@ class RiskPlot {
         const std::string size = pixels(width_px) + "\" height=\"" + pixels(height);
         svg_.raw("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 " + pixels(width_px) +
                  " " + pixels(height) + "\" width=\"" + size + "\" role=\"img\">\n");
+        svg_.raw(svg_mark);
         svg_.raw("<title>Risk of leaks: " + xml_text(plant_.description.name) + "</title>\n");
         svg_.raw(style);
         svg_.rectangle(0, 0, width_px, height, " fill=\"#fff\"");

@@ -164,7 +164,7 @@ std::string plan_csv(const Plant& plant, const RuleSet& rules, const Plan& plan)
 
 std::string plan_json(const Plant& plant, const RuleSet& rules, const Plan& plan) {
     JsonWriter json;
-    json.begin_object();
+    json.begin_document();
     json.member("plant", plant.description.name);
     json.member("currency", plant.description.currency);
     json.member("today", to_string(plan.futures.today));

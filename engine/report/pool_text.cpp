@@ -119,7 +119,7 @@ std::string pool_csv(const RateFactors& factors) {
 
 std::string pool_json(const Plant& plant, const RateFactors& factors) {
     JsonWriter json;
-    json.begin_object();
+    json.begin_document();
     json.member("plant", plant.description.name);
     json.member("by", segment_fields()[factors.field].key);
     json.member("refusal", factors.refusal);

@@ -92,7 +92,7 @@ std::string ranking_json(const Plant& plant, const RuleSet& rules, const Ranking
                          std::size_t top) {
     JsonWriter json;
     const auto columns = ranking.views();
-    json.begin_object();
+    json.begin_document();
     write_head(json, plant, rules, ranking);
     write_columns(json, plant, columns);
     json.key("rows");

@@ -13,7 +13,7 @@ class RecoatJson {
         : plant_(plant), rules_(rules), sheet_(sheet) {}
 
     std::string write() {
-        json_.begin_object();
+        json_.begin_document();
         json_.member("segment", plant_.segments.texts(S::segment)[sheet_.segment]);
         json_.member_texts("rules", rules_.layers);
         json_.member("currency", plant_.description.currency);

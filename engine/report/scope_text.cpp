@@ -10,6 +10,8 @@ namespace {
 
 using S = SegmentField;
 
+constexpr std::string_view made_by_plan = "Sheets of `lagline plan`, by window and scaffold group.";
+
 class ScopeText {
   public:
     ScopeText(const Plant& plant, const RuleSet& rules, const Plan& plan, const TextStyle& style)
@@ -18,7 +20,7 @@ class ScopeText {
     [[nodiscard]] std::string write(const std::vector<ScopeSheet>& sheets) const {
         std::string text = coloured("Scope of work: " + printable(plant_.description.name, 60),
                                     Tone::strong, style_) +
-                           "\n\n";
+                           "\n" + std::string{made_by_plan} + "\n\n";
         for (const ScopeSheet& sheet : sheets) text += write_sheet(sheet);
         return text + wrapped(screening_caution, style_.width, 0) + "\n";
     }

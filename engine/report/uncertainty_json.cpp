@@ -88,7 +88,7 @@ std::string uncertainty_json(const Plant& plant, const RuleSet& rules, const Unc
     const auto limited = [rows](std::size_t all) { return rows == 0 ? all : std::min(rows, all); };
     JsonWriter json;
     std::string text;
-    json.begin_object();
+    json.begin_document();
     write_head(json, plant, rules, sure);
     json.key("segments");
     json.begin_array();

@@ -43,7 +43,7 @@ TEST_CASE("dictionary refuses what it cannot give") {
     CHECK(run({"dictionary", "--completion", "tcsh"}).code == 2);
     for (const Arguments& two : {Arguments{"dictionary", "--man", file, "--commands"},
                                  {"dictionary", "--completion", "bash", "--commands"},
-                                 {"dictionary", "--man", file, "--out", file}}) {
+                                 {"dictionary", "--man", file, "--out", file + ".1"}}) {
         const Ran refused = run(two);
         CHECK(refused.code == 2);
         CHECK(holds(refused.err, "--commands, --man and --completion"));

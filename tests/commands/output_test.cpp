@@ -49,8 +49,9 @@ TEST_CASE("what goes to a terminal of 80 columns fits it") {
 TEST_CASE("an output that cannot be written: exit code 1, the old file whole, nothing beside it") {
     const TempFolder folder;
     const auto out = folder.write("ranking.csv", "old\n").string();
-    const Ran full = run({"rank", sample, "--at", fixed_day, "--format", "csv", "--out", out},
-                         {.most_file_bytes = 4096});
+    const Ran full =
+        run({"rank", sample, "--at", fixed_day, "--format", "csv", "--out", out, "--force"},
+            {.most_file_bytes = 4096});
     INFO(full.err);
     CHECK(full.code == 1);
     CHECK(holds(full.err, "nothing was written"));
@@ -74,7 +75,7 @@ TEST_CASE("--out replaces a file whole and says nothing") {
     const auto out = folder.write("ranking.csv", std::string(100'000, 'x')).string();
     const Arguments rank{"rank", sample, "--at", fixed_day, "--format", "csv"};
     Arguments to_file = rank;
-    to_file.insert(to_file.end(), {"--out", out});
+    to_file.insert(to_file.end(), {"--out", out, "--force"});
     const Ran ran = run(to_file);
     CHECK(ran.code == 0);
     CHECK(ran.out.empty());

@@ -24,7 +24,8 @@ TEST_CASE("a workbook needs a file to go to; without one nothing is read or writ
 TEST_CASE("a workbook that cannot be written leaves the old file whole and nothing beside it") {
     const TempFolder folder;
     const auto out = folder.write("ranking.xlsx", "old\n").string();
-    const Arguments rank{"rank", sample, "--at", fixed_day, "--format", "xlsx", "--out", out};
+    const Arguments rank{"rank", sample,  "--at", fixed_day, "--format",
+                         "xlsx", "--out", out,    "--force"};
     const Ran full = run(rank, {.most_file_bytes = 65'536});
     INFO(full.err);
     CHECK(full.code == 1);

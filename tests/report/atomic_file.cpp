@@ -129,5 +129,23 @@ TEST_CASE("a device is written to directly, and a full one says so") {
     CHECK(fs::is_character_file("/dev/full"));
 }
 
+TEST_CASE("what must not be replaced is asked once all is on the disk, and stays") {
+    const TempFolder folder;
+    const fs::path file = folder.write("out.csv", "old");
+    bool given = false;
+    const auto give = [&](const TakeText& take) { return given = take("new"); };
+    std::string asked_after;
+    const auto refuse = [&](const fs::path& target) {
+        asked_after = given ? target.string() : "nothing";
+        return std::string{"it is an input"};
+    };
+    CHECK(write_whole(file, give, refuse) == "it is an input");
+    CHECK(asked_after == file.string());
+    CHECK(file_text(file) == "old");
+    CHECK(folder.names() == std::vector<std::string>{"out.csv"});
+    CHECK(write_whole(file, give, [](const fs::path&) { return std::string{}; }).empty());
+    CHECK(file_text(file) == "new");
+}
+
 }  // namespace
 }  // namespace lagline

@@ -8,6 +8,7 @@
 #include "report/html/page_assets.h"
 #include "report/html/page_parts.h"
 #include "report/html/page_rationale.h"
+#include "report/own_output.h"
 
 namespace lagline {
 namespace {
@@ -60,6 +61,7 @@ std::string report_page(const ReportContent& content, const WorkPlan& plan) {
     const PageAssets& assets = page_assets();
     std::string page = "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n";
     page += "<meta http-equiv=\"Content-Security-Policy\" content=\"" + policy(assets) + "\">\n";
+    page += html_mark;
     page += "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n";
     page += "<meta name=\"color-scheme\" content=\"light dark\">\n";
     page += "<title>" + as_markup(content.plant.description.name) + ": Lagline report</title>\n";

@@ -5,6 +5,7 @@
 #include "report/html/markup.h"
 #include "report/html/pack_parts.h"
 #include "report/html/page_assets.h"
+#include "report/own_output.h"
 
 namespace lagline {
 namespace {
@@ -61,6 +62,7 @@ std::string work_pack(const Plant& plant, const RuleSet& rules, const Ranking& r
     page +=
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src '" +
         std::string{assets.pack_style_hash} + "'; base-uri 'none'; form-action 'none'\">\n";
+    page += html_mark;
     page += "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n";
     page += in_tag("title", told(plant.description.name) + ": Lagline work pack") + "\n";
     page += in_tag("style", std::string{assets.pack_style}) + "\n</head>\n<body>\n";

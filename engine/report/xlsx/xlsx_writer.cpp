@@ -15,6 +15,7 @@
 #include "blocks/number_text.h"
 #include "blocks/scratch_folder.h"
 #include "diagnostics/text.h"
+#include "report/own_output.h"
 #include "workbook/workbook.h"
 
 namespace lagline {
@@ -181,6 +182,8 @@ void set_title(lxw_workbook& workbook, const WorkbookTitle& title, Faults& fault
     lxw_doc_properties properties{};
     properties.title = name.data();
     properties.subject = subject.data();
+    std::string mark{workbook_mark};
+    properties.comments = mark.data();
     // 0 would be taken for "not given", and the clock asked.
     properties.created = std::max<time_t>(1, static_cast<time_t>(title.made.days) * 86'400);
     faults.see(::workbook_set_properties(&workbook, &properties));
