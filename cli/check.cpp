@@ -4,6 +4,8 @@
 #include "cli/output.h"
 #include "cli/session.h"
 #include "intake/gaps.h"
+#include "ranking/engineer_list.h"
+#include "report/engineer_text.h"
 #include "report/gaps_text.h"
 
 namespace lagline::cli {
@@ -23,6 +25,8 @@ std::string as_text(const Opened& opened) {
     if (!opened.ok()) return text;
     if (!text.empty()) text += "\n";
     text += plant_summary(*opened.plant, style) + "\n";
+    text += engineer_block(*opened.plant, *opened.rules,
+                           engineer_list(*opened.plant, *opened.rules), style);
     text += gaps_text(find_gaps(*opened.plant, *opened.rules, fields_read(*opened.rules)),
                       opened.plant->segments.rows(), style);
     const std::string margins =
@@ -33,9 +37,11 @@ std::string as_text(const Opened& opened) {
 
 std::string as_json(const Opened& opened) {
     if (!opened.ok()) return check_json(opened.report, {}, 0);
+    const auto needs = engineer_list(*opened.plant, *opened.rules);
     return check_json(opened.report,
                       find_gaps(*opened.plant, *opened.rules, fields_read(*opened.rules)),
-                      opened.plant->segments.rows(), margin_gaps(*opened.plant, *opened.rules));
+                      opened.plant->segments.rows(), margin_gaps(*opened.plant, *opened.rules),
+                      engineer_texts(*opened.plant, *opened.rules, needs));
 }
 
 int run(const CheckArguments& arguments) {

@@ -31,7 +31,8 @@ using CheckText = std::function<std::string(const std::string&)>;
 /// templates of the option parser; it takes several times as long as a command.
 class Option {
   public:
-    explicit Option(CLI::Option& option) : option_(&option) {}
+    /// @param most  largest count that its target can take
+    Option(CLI::Option& option, std::uint64_t most) : option_(&option), most_(most) {}
     Option& required();
     /// The word for its value in the help.
     Option& value_name(const std::string& word);
@@ -39,15 +40,18 @@ class Option {
     Option& shows_default();
     Option& check(const CheckText& check, const std::string& name);
     Option& one_of(const std::vector<std::string>& words);
-    /// A whole number from 0 on: the parser would take -1 for a very large one.
+    /// A whole number from 0 to what the target can take: the parser would take -1 for a very large
+    /// one.
     Option& count();
     Option& whole_between(std::int64_t least, std::int64_t most);
+    /// A finite number; NaN and infinities are refused.
     Option& between(double least, double most);
     /// A day as YYYY-MM-DD.
     Option& day();
 
   private:
     CLI::Option* option_;
+    std::uint64_t most_;
 };
 
 /// The program or one of its commands; a handle, to be copied freely.  Names, helps and targets

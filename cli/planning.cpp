@@ -17,7 +17,7 @@ std::optional<BudgetChange> read_budget(const std::string& text) {
     const char* const last = text.data() + text.size();
     double amount = 0.0;
     const auto [end, error] = std::from_chars(first, last, amount);
-    if (error != std::errc{} || end != last || !(amount >= 0.0 && amount < 1e15)) {
+    if (error != std::errc{} || end != last || !(amount >= 0.0 && amount <= 1e12)) {
         return std::nullopt;
     }
     return BudgetChange{text.substr(0, equals), amount};
@@ -25,7 +25,9 @@ std::optional<BudgetChange> read_budget(const std::string& text) {
 
 std::string check_budget(const std::string& text) {
     if (read_budget(text)) return "";
-    return "'" + printable(text) + "' is not WINDOW=AMOUNT, as in TA-2027=1200000";
+    return "'" + printable(text) +
+           "' is not WINDOW=AMOUNT, as in TA-2027=1200000, with an amount "
+           "between 0 and 1000000000000";
 }
 
 bool names_windows(const Plant& plant, const std::vector<PlanWindow>& windows,

@@ -9,6 +9,7 @@
 #include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
 #include "ranking/rule_checks.h"
+#include "report/empty_columns_text.h"
 #include "report/rules_text.h"
 
 namespace lagline::cli {
@@ -18,6 +19,7 @@ struct RulesArguments {
     std::string rules = "extended";
     std::string plant;
     std::string table;
+    std::string format = "table";
 };
 
 using Shared = std::shared_ptr<RulesArguments>;
@@ -39,6 +41,15 @@ int show_table(const RulesArguments& arguments) {
     std::cerr << "lagline: no table '" << printable(arguments.table) << "'; "
               << (meant.empty() ? "`lagline rules list` shows all" : meant) << "\n";
     return wrong_use;
+}
+
+int show_defaults(const RulesArguments& arguments) {
+    const auto rules = open_rules(arguments.rules, arguments.plant);
+    if (!rules) return bad_input;
+    const auto columns = empty_columns(*rules);
+    return deliver(arguments.format == "json"
+                       ? empty_columns_json(*rules, columns)
+                       : empty_columns_text(*rules, columns, terminal_style()));
 }
 
 // A check pins a number down.  One that an overlay means to change fails, as it should; whoever
@@ -105,6 +116,20 @@ void add_rules(Command& program) {
         .option("table", &arguments->table, "Name of the table")
         .required()
         .value_name("TABLE");
+    Command defaults =
+        add_part(command, arguments, "defaults",
+                 "What an empty cell takes, and where that stands among what may stand there",
+                 show_defaults);
+    add_format_option(defaults, arguments->format, "table or json", {"table", "json"});
+    defaults.footer(
+        "Each optional column of segments.csv that the method reads is tried on one\n"
+        "reference segment: the risk with the cell empty, and with each value that may\n"
+        "stand there. How common the values are is said by the distributions of the\n"
+        "rule set. A default may stand at the median or on the cautious side of it: at\n"
+        "most half of the values are worse. `x1.5 (20 %)` is a value that makes the\n"
+        "risk half as great again and that one segment in five has.\n\n"
+        "  lagline rules defaults\n"
+        "  lagline rules defaults --rules published --format json");
     add_part(command, arguments, "check", "Run the checks written into the rule files", check);
     add_part(command, arguments, "sources", "The documents the values come from",
              [](const RulesArguments& a) { return show(a, rules_sources); });
@@ -113,6 +138,7 @@ void add_rules(Command& program) {
     command.footer(
         "  lagline rules list --plant my-plant     the rules as that plant uses them\n"
         "  lagline rules show base_rate\n"
+        "  lagline rules defaults                  what an empty cell takes, and who is worse\n"
         "  lagline rules check                     exit code 4 when a check fails");
 }
 

@@ -55,9 +55,17 @@ ChoiceCheck check_choice(const ChoiceProblem& problem, std::span<const StrategyI
         check.overrun[r] = over;
         const double price = problem.resources.overrun_price[r];
         check.fits = check.fits && std::isfinite(price);
-        if (std::isfinite(price)) check.overrun_cost += over * price;
+        if (std::isfinite(price)) {
+            check.overrun_cost += over * price;
+        } else {
+            check.weighted_overrun += over * problem.resources.overrun_weight[r];
+        }
     }
     return check;
+}
+
+double objective_of(const ChoiceProblem& problem, const ChoiceCheck& check) {
+    return check.objective() + problem.resources.overrun_charge * check.weighted_overrun;
 }
 
 }  // namespace lagline

@@ -21,6 +21,8 @@ struct ChoiceCheck {
     double overrun_cost = 0.0;
     std::vector<double> use;      ///< by resource
     std::vector<double> overrun;  ///< by resource, 0 where within capacity_tolerance
+    /// Sum of overrun x overrun_weight over the resources that must not be exceeded.
+    double weighted_overrun = 0.0;
     std::size_t accesses_paid = 0;
 
     [[nodiscard]] bool feasible() const { return complete && bundles_hold && fits; }
@@ -32,5 +34,8 @@ struct ChoiceCheck {
 /// @source docs/choice.md, eq. 1
 [[nodiscard]] ChoiceCheck check_choice(const ChoiceProblem& problem,
                                        std::span<const StrategyIndex> choice);
+
+/// The cost of a checked choice, with the charge of overruns that must not be.
+[[nodiscard]] double objective_of(const ChoiceProblem& problem, const ChoiceCheck& check);
 
 }  // namespace lagline

@@ -80,6 +80,9 @@ struct ChoiceProblem {
         std::vector<double> overrun_price;
         /// Weight of a unit of overrun where compulsory work does not fit, > 0.
         std::vector<double> overrun_weight;
+        /// Money counted for each unit of weighted overrun where compulsory work does not fit, >=
+        /// 0.
+        double overrun_charge = 1000.0;
     } resources;
     struct Access {
         std::vector<double> cost;          ///< money, >= 0

@@ -30,7 +30,7 @@ struct SolveOptions {
 enum class SolveStatus : std::uint8_t {
     proven,      ///< feasible, and the gap asked for is proven
     stopped,     ///< feasible, the gap is larger than asked for: time limit, or told to stop
-    overrun,     ///< nothing fits: the choice of least overrun is given
+    overrun,     ///< nothing fits: the choice of least cost and charged overrun is given
     none_found,  ///< no feasible choice was found in time, and none was ruled out
 };
 
@@ -49,9 +49,10 @@ struct SolveCounters {
 struct Solution {
     SolveStatus status = SolveStatus::none_found;
     std::vector<StrategyIndex> choice;  ///< strategy of each unit; empty when none was found
-    double objective = std::numeric_limits<double>::infinity();  ///< of `choice`, re-computed
-    double bound = -std::numeric_limits<double>::infinity();     ///< no feasible choice costs less
-    double gap = std::numeric_limits<double>::infinity();        ///< gap_of(objective, bound)
+    /// Of `choice`, re-computed; with status overrun the charge of its overruns is part of it.
+    double objective = std::numeric_limits<double>::infinity();
+    double bound = -std::numeric_limits<double>::infinity();  ///< no feasible choice costs less
+    double gap = std::numeric_limits<double>::infinity();     ///< gap_of(objective, bound)
     /// Money saved per unit of capacity added, by resource, >= 0; 0 where capacity is left over.
     /// At the margin: a large step buys less.
     std::vector<double> shadow_price;
@@ -61,6 +62,8 @@ struct Solution {
     /// Proven: no choice has less.  0 with status overrun: time ran out before it was proven that
     /// nothing fits.
     double weighted_overrun_bound = 0.0;
+    /// With status overrun: the search for the least overrun ended by its proof.
+    bool least_overrun_proven = false;
     SolveCounters counters;
 };
 
@@ -68,8 +71,8 @@ struct Solution {
 [[nodiscard]] double gap_of(double objective, double bound);
 
 /// Solves by pricing the resources, exactly for each component, and closing the gap with a
-/// mixed-integer solver.  When nothing fits, least overrun comes first, then least cost among
-/// the choices that stay within the overruns so found.
+/// mixed-integer solver.  When nothing fits, limits may be exceeded at a fixed charge, so that a
+/// larger capacity never makes the objective worse.
 /// @pre validate(problem).ok()
 /// @source docs/choice.md
 [[nodiscard]] Solution solve_by_prices(const ChoiceProblem& problem, const SolveOptions& options);

@@ -38,6 +38,10 @@ class Checks {
 
     void resources() {
         const auto& all = problem_.resources;
+        if (!(all.overrun_charge >= 0.0) || !std::isfinite(all.overrun_charge)) {
+            add(Problem::out_of_range, "the charge of overruns", std::to_string(all.overrun_charge),
+                "a finite number of 0 or more", "correct the charge");
+        }
         for (std::size_t r = 0; r < all.capacity.size(); ++r) {
             if (!(all.capacity[r] >= 0.0)) {
                 add(Problem::out_of_range, named("resource", r),

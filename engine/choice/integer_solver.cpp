@@ -38,7 +38,12 @@ class Call {
         set("allowableGap", options_.absolute_gap * scale_);
         Cbc_setParameter(model_.get(), "timeMode", "elapsed");
         set("seconds", std::max(0.01, options_.time_limit_s));
-        if (options_.has_cutoff) set("cutoff", options_.cutoff * scale_);
+        if (options_.has_cutoff) {
+            // CBC 2.10.8: its preprocessing can cut off choices just below a cutoff, and the search
+            // then proves a bound above them.
+            Cbc_setParameter(model_.get(), "preprocess", "off");
+            set("cutoff", options_.cutoff * scale_);
+        }
         if (options_.most_nodes >= 0) set("maxNodes", options_.most_nodes);
         Cbc_solve(model_.get());
         return result();

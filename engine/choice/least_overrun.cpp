@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <limits>
+#include <span>
 
 #include "choice/choice_check.h"
 
@@ -19,6 +21,24 @@ ChoiceProblem overrun_alone(const ChoiceProblem& problem) {
         price = std::isfinite(price) ? 0.0 : out.resources.overrun_weight[r];
     }
     return out;
+}
+
+/// Each hard limit softened at a price that does not depend on the capacities.
+ChoiceProblem charged(const ChoiceProblem& problem) {
+    ChoiceProblem out = problem;
+    for (std::size_t r = 0; r < out.resource_count(); ++r) {
+        double& price = out.resources.overrun_price[r];
+        if (std::isfinite(price)) continue;
+        price = out.resources.overrun_charge * out.resources.overrun_weight[r];
+    }
+    return out;
+}
+
+/// Cost of a choice with its overruns at the charge; infinity where it is none.
+double charged_cost(const ChoiceProblem& problem, std::span<const StrategyIndex> choice) {
+    const ChoiceCheck check = check_choice(problem, choice);
+    if (!check.complete || !check.bundles_hold) return std::numeric_limits<double>::infinity();
+    return objective_of(problem, check);
 }
 
 double seconds_since(std::chrono::steady_clock::time_point start) {
@@ -38,24 +58,22 @@ std::optional<Solution> solve_with_least_overrun(const ChoiceProblem& problem,
     const Solution least = plain(overrun_alone(problem), own);
     if (least.choice.empty()) return std::nullopt;
 
-    ChoiceProblem widened = problem;
     const ChoiceCheck check = check_choice(problem, least.choice);
-    for (std::size_t r = 0; r < widened.resource_count(); ++r) {
-        const bool hard = !std::isfinite(problem.resources.overrun_price[r]);
-        if (hard && check.overrun[r] > 0.0) widened.resources.capacity[r] = check.use[r];
-    }
+    const bool fits = check.weighted_overrun <= 0.0;
+    const ChoiceProblem relaxed = fits ? problem : charged(problem);
     own.start_prices = options.start_prices;
     own.start_choice = least.choice;
+    if (!fits && charged_cost(problem, options.start_choice) < charged_cost(problem, least.choice))
+        own.start_choice = options.start_choice;
     own.time_limit_s = std::max(0.0, options.time_limit_s - seconds_since(start));
-    Solution out = plain(widened, own);
+    Solution out = plain(relaxed, own);
     const ChoiceCheck after = check_choice(problem, out.choice);
     out.overrun.assign(problem.resource_count(), 0.0);
-    out.weighted_overrun = 0.0;
     for (std::size_t r = 0; r < problem.resource_count(); ++r) {
-        if (std::isfinite(problem.resources.overrun_price[r]) || after.overrun[r] <= 0.0) continue;
-        out.overrun[r] = after.overrun[r];
-        out.weighted_overrun += after.overrun[r] * problem.resources.overrun_weight[r];
+        if (!std::isfinite(problem.resources.overrun_price[r])) out.overrun[r] = after.overrun[r];
     }
+    out.weighted_overrun = after.weighted_overrun;
+    out.least_overrun_proven = least.status == SolveStatus::proven;
     out.weighted_overrun_bound = std::min(std::max(0.0, least.bound), out.weighted_overrun);
     if (out.weighted_overrun > 0.0) out.status = SolveStatus::overrun;
     return out;

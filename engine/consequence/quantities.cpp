@@ -10,9 +10,10 @@ using Key = std::string_view;
 constexpr Key recalled_limits = "API RP 581, 3rd edition, Part 1, Table 4.2 (recalled)";
 constexpr Key practice = "common practice, docs/method.md, eq. 50 to 55";
 
-constexpr std::array category_inputs{Key{"consequence_category"}, Key{"leak_cost"}};
+constexpr std::array category_inputs{Key{"consequence_category"}, Key{"leak_cost"},
+                                     Key{"exchange"}};
 constexpr std::array category_tables{Key{"consequence_category_of_cost"}};
-constexpr std::array cost_inputs{Key{"leak_cost"}, Key{"consequence_category"}};
+constexpr std::array cost_inputs{Key{"leak_cost"}, Key{"consequence_category"}, Key{"exchange"}};
 constexpr std::array cost_tables{Key{"consequence_model"}, Key{"consequence_cost"}};
 
 constexpr auto category_info = word_info("consequence_category", "consequence_category", "category",
@@ -23,23 +24,25 @@ constexpr auto cost_info = number_info(
     "leak_cost", currency_sign, "CoF", "eq. 21", "as given, else what stands for the category",
     recalled_limits, "cost of a leak", Barrier::consequence, cost_inputs, cost_tables);
 
-constexpr std::array repair_inputs{Key{"nominal_size"}, Key{"replace_run"}};
+constexpr std::array repair_inputs{Key{"nominal_size"}, Key{"replace_run"}, Key{"exchange"}};
 constexpr std::array repair_tables{Key{"repair_fixed"}, Key{"repair_length"}, Key{"replace_cost"}};
-constexpr std::array outage_inputs{Key{"outage"}, Key{"lost_margin"}};
+constexpr std::array outage_inputs{Key{"outage"}, Key{"lost_margin"}, Key{"exchange"}};
 constexpr std::array outage_tables{Key{"lost_margin"}};
 constexpr std::array size_inputs{Key{"nominal_size"}};
 constexpr std::array size_tables{Key{"release_size"}};
-constexpr std::array release_inputs{Key{"fluid_class"}, Key{"release_size"}};
+constexpr std::array release_inputs{Key{"fluid_class"}, Key{"release_size"}, Key{"exchange"}};
 constexpr std::array release_tables{Key{"release_cost"}};
 constexpr std::array class_inputs{Key{"fluid_class"}};
 constexpr std::array class_tables{Key{"injury_class_of"}};
-constexpr std::array injury_inputs{Key{"fluid_class"}, Key{"injury_class"}};
+constexpr std::array injury_inputs{Key{"fluid_class"}, Key{"injury_class"}, Key{"exchange"}};
 constexpr std::array injury_tables{Key{"injury_chance"}, Key{"injury_value"}};
 constexpr std::array sum_inputs{Key{"repair_cost"}, Key{"outage_cost"}, Key{"release_cost"},
                                 Key{"injury_cost"}};
-constexpr std::array basis_inputs{Key{"fluid_class"}, Key{"money_cost"},
-                                  Key{"consequence_category"}};
-constexpr std::array money_inputs{Key{"leak_cost"}, Key{"money_cost"}, Key{"consequence_category"}};
+constexpr std::array basis_inputs{Key{"fluid_class"}, Key{"leak_cost"}, Key{"money_cost"},
+                                  Key{"consequence_category"}, Key{"exchange"}};
+constexpr std::array basis_tables{Key{"consequence_category_of_cost"}};
+constexpr std::array money_inputs{Key{"leak_cost"}, Key{"money_cost"}, Key{"consequence_category"},
+                                  Key{"exchange"}};
 constexpr std::array money_tables{Key{"consequence_model"}, Key{"consequence_cost"},
                                   Key{"consequence_category_of_cost"}};
 
@@ -66,10 +69,10 @@ constexpr auto injury_info =
 constexpr auto sum_info = number_info("money_cost", currency_sign, "C_sum", "eq. 54",
                                       "C_sum = C_rep + C_out + C_rel + C_inj", practice,
                                       "cost of a leak, added up", Barrier::consequence, sum_inputs);
-constexpr auto basis_info =
-    word_info("consequence_basis", "consequence_basis", "basis", "eq. 55",
-              "leak cost as given, else C_sum where the fluid class is known, else category",
-              practice, "where the cost of a leak comes from", Barrier::consequence, basis_inputs);
+constexpr auto basis_info = word_info(
+    "consequence_basis", "consequence_basis", "basis", "eq. 55",
+    "leak cost as given, else C_sum where the fluid class is known, else category", practice,
+    "where the cost of a leak comes from", Barrier::consequence, basis_inputs, basis_tables);
 constexpr auto money_info = number_info(
     "leak_cost", currency_sign, "CoF", "eq. 55",
     "as given, else C_sum within the category as given, else what stands for the category",

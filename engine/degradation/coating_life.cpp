@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "degradation/coats.h"
 #include "exposure/dew_point.h"
 #include "exposure/findings.h"
 #include "quantity/date.h"
@@ -48,6 +49,10 @@ constexpr std::array needs{
               .dimension = Dimension::length,
               .by = "coating_system"},
     TableNeed{.name = "film_most",
+              .kind = TableKind::lookup,
+              .dimension = Dimension::length,
+              .by = "coating_system"},
+    TableNeed{.name = "coating_thickness",
               .kind = TableKind::lookup,
               .dimension = Dimension::length,
               .by = "coating_system"},
@@ -152,52 +157,37 @@ class LifeReader {
     const CoatingCase& coating_;
 };
 
-// The film that went into service: less what the yard took.
+// The film that went into service: less what the yard took.  A coating that was applied at the
+// plant never lay in the yard.
 double film_in_service_um(const SegmentSheet& segments, const CoatingLifeRules& rules,
-                          std::uint32_t segment, std::uint8_t system) {
+                          std::uint32_t segment, std::uint8_t system, bool field) {
     if (!segments.has(S::coating_thickness, segment)) return -1.0;
     const double applied_um = segments.numbers(S::coating_thickness)[segment];
-    if (!segments.has(S::yard_storage, segment)) return applied_um;
+    if (field || !segments.has(S::yard_storage, segment)) return applied_um;
     const double years = segments.numbers(S::yard_storage)[segment] / months_per_year;
     const double erosion_um_per_year =
         rules.yard_erosion->value(rules.rigidity->code(system)) * um_per_mm;
     return std::max(0.0, applied_um - erosion_um_per_year * years);
 }
 
-CoatingCase coating_of(const Plant& plant, const CoatingLifeRules& rules, std::uint32_t segment,
-                       Date at) {
-    const SegmentSheet& segments = plant.segments;
-    CoatingCase coating;
-    coating.system = segments.codes(S::coating_system)[segment];
-    coating.quality = segments.codes(S::coating_quality)[segment];
-    coating.preparation = segments.codes(S::coating_substrate_prep)[segment];
-    // A coating dated well after the start of service was applied in the field, in that month's
-    // weather; one from the shop was not.
-    const Date coated{segments.days(S::coating_date)[segment]};
-    const Date service{segments.days(S::in_service)[segment]};
-    coating.field = years_between(service, coated) > rules.field_after_years;
-    const bool day_known = segments.state(S::coating_date, segment) != CellState::imprecise;
-    if (coating.field && day_known) coating.month = month_of(coated) - 1;
-    coating.film_um = film_in_service_um(segments, rules, segment, coating.system);
-    if (segments.has(S::cycles_per_year, segment)) {
-        coating.cycles_per_year = segments.numbers(S::cycles_per_year)[segment];
-    }
-    coating.wet = found_wet(plant, segment, at);
-    return coating;
-}
-
 /// A part of the surface and the coating on it.
 struct Coat {
     Date applied;
     double share = 1.0;  ///< of the surface, right after it was applied
+    const Weibull* life = nullptr;
 };
 
 class SurfaceReader {
   public:
     SurfaceReader(const Plant& plant, std::uint32_t segment, Date until, double sound_grade,
-                  double failed_grade)
-        : plant_(plant), until_(until), sound_grade_(sound_grade), failed_grade_(failed_grade) {
-        coats_.push_back({Date{plant.segments.days(S::coating_date)[segment]}, 1.0});
+                  const HistoryRules& history, const CoatLives& lives)
+        : plant_(plant), sound_grade_(sound_grade), failed_grade_(history.failed_rust_grade) {
+        const FirstCoat first = first_coat(plant, history, segment, until);
+        clock_ = first.applied;
+        recoated_ = first.recoated;
+        const bool earlier = first.applied != Date{plant.segments.days(S::coating_date)[segment]};
+        first_life_ = earlier ? &lives.earlier : &lives.present;
+        coats_.push_back({first.applied, 1.0, first_life_});
         for (std::uint32_t i = plant.inspection_begin[segment];
              i < plant.inspection_begin[segment + 1]; ++i) {
             const std::uint32_t row = plant.inspection_order[i];
@@ -206,34 +196,50 @@ class SurfaceReader {
             inspections_.push_back(row);
             if (!plant.inspections.has(I::coating_renewed, row)) continue;
             const double share = plant.inspections.numbers(I::coating_renewed)[row] / 100.0;
-            if (share > 0.0 && day > coats_.front().applied) coats_.push_back({day, share});
+            if (share <= 0.0 || day <= first.applied) continue;
+            const bool of_present = !earlier || (recoated_ && day > *recoated_);
+            coats_.push_back({day, share, of_present ? &lives.present : &lives.earlier});
+        }
+        if (recoated_) {
+            const auto later = std::ranges::find_if(
+                coats_, [this](const Coat& coat) { return coat.applied > *recoated_; });
+            recoat_ = static_cast<std::size_t>(later - coats_.begin());
+            coats_.insert(later, {*recoated_, 1.0, &lives.present});
         }
     }
 
-    double unprotected(const Weibull& life, Date from, Date to) const {
+    double unprotected(Date from, Date to) {
+        const double found = by_coats(from, to);
+        if (!recoated_) return found;
+        // A recoat on record never counts against the segment.
+        coats_.erase(coats_.begin() + static_cast<std::ptrdiff_t>(recoat_));
+        for (Coat& coat : coats_) coat.life = first_life_;
+        return std::min(found, by_coats(from, to));
+    }
+
+  private:
+    double by_coats(Date from, Date to) const {
         double sum = 0.0;
         Date start = from;
         for (const Coat& coat : coats_) {
             if (coat.applied <= start || coat.applied >= to) continue;
-            sum += in_interval(life, start, coat.applied);
+            sum += in_interval(start, coat.applied);
             start = coat.applied;
         }
-        return sum + in_interval(life, start, to);
+        return sum + in_interval(start, to);
     }
 
-  private:
     // Between two renewals the shares of the coats do not change (eq. 37).
-    double in_interval(const Weibull& life, Date from, Date to) const {
+    double in_interval(Date from, Date to) const {
         double sum = 0.0;
         double left = 1.0;
         for (std::size_t i = coats_.size(); i-- > 0;) {
-            // A first coat that is dated after `from` stands for the coat it replaced: its age is
-            // 0.
             if (i > 0 && coats_[i].applied > from) continue;
             const double share = i == 0 ? left : left * coats_[i].share;
-            const double age_from = std::max(0.0, years_between(coats_[i].applied, from));
-            const double age_to = std::max(0.0, years_between(coats_[i].applied, to));
-            sum += share * unprotected_time(life, known_of(coats_[i]), age_from, age_to);
+            const double applied = at(coats_[i].applied);
+            const double age_from = std::max(0.0, at(from) - applied);
+            const double age_to = std::max(0.0, at(to) - applied);
+            sum += share * unprotected_time(*coats_[i].life, known_of(coats_[i]), age_from, age_to);
             // Before it was coated for the first time the steel was bare.
             if (i == 0 && coats_[0].applied > from) {
                 sum += share * std::max(0.0, years_between(from, std::min(coats_[0].applied, to)));
@@ -250,7 +256,7 @@ class SurfaceReader {
             const Date day{plant_.inspections.days(I::date)[row]};
             // The grade of the day on which a coat was applied is that of the coat before it.
             if (day <= coat.applied) continue;
-            const double age = years_between(coat.applied, day);
+            const double age = at(day) - at(coat.applied);
             const double grade = plant_.inspections.numbers(I::rust_grade)[row];
             if (grade <= failed_grade_) {
                 if (known.before_years < 0.0) known.before_years = age;
@@ -261,10 +267,16 @@ class SurfaceReader {
         return known;
     }
 
+    // All days stand on one clock, that of the first coat: the times between them then add up.
+    double at(Date day) const { return years_between(clock_, day); }
+
     const Plant& plant_;
-    Date until_;
     double sound_grade_;
     double failed_grade_;
+    Date clock_;
+    std::optional<Date> recoated_;
+    std::size_t recoat_ = 0;  ///< index of the coat of `coating_date`, where it is a later one
+    const Weibull* first_life_ = nullptr;
     std::vector<Coat> coats_;
     std::vector<std::uint32_t> inspections_;
 };
@@ -311,6 +323,28 @@ CoatingLifeRules coating_life_rules(const RuleSet& rules, const Plant& plant) {
     return taken;
 }
 
+CoatingCase coating_case(const Plant& plant, const CoatingLifeRules& rules, std::uint32_t segment,
+                         Date at) {
+    const SegmentSheet& segments = plant.segments;
+    CoatingCase coating;
+    coating.system = segments.codes(S::coating_system)[segment];
+    coating.quality = segments.codes(S::coating_quality)[segment];
+    coating.preparation = segments.codes(S::coating_substrate_prep)[segment];
+    // A coating dated well after the start of service was applied in the field, in that month's
+    // weather; one from the shop was not.
+    const Date coated{segments.days(S::coating_date)[segment]};
+    const Date service{segments.days(S::in_service)[segment]};
+    coating.field = years_between(service, coated) > rules.field_after_years;
+    const bool day_known = segments.state(S::coating_date, segment) != CellState::imprecise;
+    if (coating.field && day_known) coating.month = month_of(coated) - 1;
+    coating.film_um = film_in_service_um(segments, rules, segment, coating.system, coating.field);
+    if (segments.has(S::cycles_per_year, segment)) {
+        coating.cycles_per_year = segments.numbers(S::cycles_per_year)[segment];
+    }
+    coating.wet = found_wet(plant, segment, at);
+    return coating;
+}
+
 CoatingLife coating_life(const CoatingLifeRules& rules, const CoatingCase& coating,
                          std::uint8_t driver, double highest_degc, double lowest_degc) {
     return LifeReader{rules, coating}.read(driver, highest_degc, lowest_degc);
@@ -318,15 +352,16 @@ CoatingLife coating_life(const CoatingLifeRules& rules, const CoatingCase& coati
 
 CoatingLife coating_life(const Plant& plant, const CoatingLifeRules& rules, std::uint32_t segment,
                          std::uint8_t driver, double highest_degc, double lowest_degc, Date at) {
-    return coating_life(rules, coating_of(plant, rules, segment, at), driver, highest_degc,
+    return coating_life(rules, coating_case(plant, rules, segment, at), driver, highest_degc,
                         lowest_degc);
 }
 
-double expected_unprotected(const Plant& plant, const CoatingLifeRules& rules, const Weibull& life,
-                            std::uint32_t segment, Date from, Date to, double failed_rust_grade) {
+double expected_unprotected(const Plant& plant, const CoatingLifeRules& rules,
+                            const CoatLives& lives, const HistoryRules& history,
+                            std::uint32_t segment, Date from, Date to) {
     if (to <= from) return 0.0;
-    return SurfaceReader{plant, segment, to, rules.sound_rust_grade, failed_rust_grade}.unprotected(
-        life, from, to);
+    SurfaceReader reader{plant, segment, to, rules.sound_rust_grade, history, lives};
+    return reader.unprotected(from, to);
 }
 
 }  // namespace lagline

@@ -6,6 +6,7 @@
 #include <span>
 #include <vector>
 
+#include "degradation/history.h"
 #include "degradation/weibull.h"
 #include "exposure/exposure.h"
 #include "plant/plant.h"
@@ -72,6 +73,10 @@ struct CoatingCase {
     double cycles_per_year = -1.0;  ///< negative where they are not known
     bool wet = false;               ///< the insulation over it is wet
 };
+/// The coating that a segment has, as its cells and the findings up to `at` say.
+[[nodiscard]] CoatingCase coating_case(const Plant& plant, const CoatingLifeRules& rules,
+                                       std::uint32_t segment, Date at);
+
 /// Life of a coating at a service (eq. 33).
 /// @param driver        vocabulary driver
 /// @param highest_degc  highest metal temperature of the service cycle
@@ -86,11 +91,17 @@ struct CoatingCase {
                                        std::uint32_t segment, std::uint8_t driver,
                                        double highest_degc, double lowest_degc, Date at);
 
-/// Expected unprotected time of a segment between two days, over its coating and what inspections
-/// found of it, parts that were renewed later counted by their share (eq. 36 and 37).
-/// @param failed_rust_grade  grade at or below which a coating counts as broken down
+/// Lives of the coats of a segment.
+struct CoatLives {
+    Weibull present;  ///< of that of `coating_date`, and of parts renewed since
+    Weibull earlier;  ///< of that before it, and of parts renewed before it
+};
+
+/// Expected unprotected time of a segment between two days, over its coats and what inspections
+/// found of them, parts that were renewed later counted by their share (eq. 36 and 37).  Where the
+/// coat of `coating_date` leaves more of it than the one before would have, the latter stands.
 [[nodiscard]] double expected_unprotected(const Plant& plant, const CoatingLifeRules& rules,
-                                          const Weibull& life, std::uint32_t segment, Date from,
-                                          Date to, double failed_rust_grade);
+                                          const CoatLives& lives, const HistoryRules& history,
+                                          std::uint32_t segment, Date from, Date to);
 
 }  // namespace lagline

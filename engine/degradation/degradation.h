@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <span>
@@ -60,18 +61,25 @@ struct WallLossColumns {
     Numbers condition_factor;
     Numbers pooling_factor;
     Numbers interface_factor;
-    Numbers cycling_factor;  ///< with the service cycle only
+    // With the service cycle only:
+    Numbers cycling_factor;
+    Numbers weather_jacket_factor;
+    Numbers insulation_age_years;
+    Numbers insulation_age_factor;
+    Numbers orientation_factor;
     Numbers site_factor;
     Numbers corrosion_rate_mm_per_year;  ///< the rate used
     Numbers wall_thickness_mm;
     Numbers time_since_wall_years;
-    Codes outside_range;  ///< 1 where a table was used outside its validity
+    /// 1 where a table was used outside its validity; of every ranked row, those of cracking too.
+    Codes outside_range;
     // Rows of inspections.csv that the history used, or History::nothing.
     std::vector<std::int32_t> reading;
     std::vector<std::int32_t> found_failed;
     ReadingColumns readings;
 
-    void resize(Eigen::Index rows, const MethodModels& models);
+    /// @param ranked_rows  of both mechanisms
+    void resize(Eigen::Index rows, Eigen::Index ranked_rows, const MethodModels& models);
     [[nodiscard]] std::vector<ColumnView> views(const MethodModels& models) const;
 };
 
@@ -84,10 +92,15 @@ struct CrackingColumns {
     Codes cracks_found;
     Codes severity;  ///< vocabulary `severity_index`
     Numbers time_since_inspection_years;
+    // Rows of inspections.csv that the history used, or History::nothing.
+    std::vector<std::int32_t> found_by;
+    std::vector<std::uint32_t> credit_begin;  ///< see CrackHistory
+    std::vector<std::int32_t> cleared_by;
 
     void resize(Eigen::Index rows);
     /// @param first  ranked row of the first row of this mechanism
-    [[nodiscard]] std::vector<ColumnView> views(std::size_t first) const;
+    [[nodiscard]] std::vector<ColumnView> views(std::size_t first,
+                                                const MethodModels& models) const;
 };
 
 /// What makes the readings of a segment its rate.
@@ -97,6 +110,18 @@ struct MeasuredRateRules {
     double exposed_share_least = 0.0;       ///< of the time between two walls
     double scatter = 0.0;                   ///< scale over location of the greatest loss
     double surface_share_least = 0.0;
+    WallTolerance tolerance;
+};
+
+/// Susceptibility of a material to cracking: the table, and where it is printed in a second unit of
+/// temperature, that one too.  The graver of both counts.
+struct SusceptibilityTables {
+    const BandTable* table = nullptr;  ///< nothing: the material does not crack
+    const BandTable* other_unit = nullptr;
+
+    [[nodiscard]] explicit operator bool() const { return table != nullptr; }
+    /// Code of `susceptibility`.
+    [[nodiscard]] std::uint8_t find(std::uint8_t driver, double metal_degc) const;
 };
 
 /// The rule tables of this step, taken out of the rule set once.
@@ -110,13 +135,22 @@ struct DegradationRules {
     const LookupTable* coating_life = nullptr;
     std::vector<SiteFactorColumn> site_factors;
     HistoryRules history;
-    const BandTable* cycling = nullptr;  ///< nothing without the service cycle
+    // Nothing without the service cycle:
+    const CurveTable* cycling = nullptr;      ///< by cycles through the boiling point
+    const CurveTable* dew_cycling = nullptr;  ///< by cycles through the dew point
+    double dew_cycling_most = 1.0;            ///< of the greatest steady rate of the driver
     double boiling_degc = 0.0;
+    double boiling_band_k = 0.0;
+    const LookupTable* weather_jacket = nullptr;
+    const CurveTable* insulation_age = nullptr;
+    const LookupTable* orientation = nullptr;
     std::optional<CoatingLifeRules> life;       ///< nothing with the banded credit
     std::optional<MeasuredRateRules> measured;  ///< nothing with the rate of the tables
     std::vector<bool> loses_wall;               ///< by code of `material`
     // Cracking:
-    std::vector<const BandTable*> susceptibility;  ///< by code of `material`; nothing: no cracking
+    CrackRules cracks;
+    std::vector<SusceptibilityTables> susceptibility;  ///< by code of `material`
+    std::uint8_t drivers = 0;                          ///< words of `driver`
     const LookupTable* severity = nullptr;
     const LookupTable* complexity_step = nullptr;
     const LookupTable* condition_step = nullptr;
@@ -132,9 +166,10 @@ struct DegradationRules {
 struct BlockOfRows {
     const Plant& plant;
     Date at;
-    std::span<const std::uint8_t> effectiveness;  ///< by row of inspections.csv
-    std::span<const std::uint32_t> segments;      ///< segment row of each ranked row
-    RowRange range;                               ///< ranked rows of this block
+    std::span<const std::uint8_t> effectiveness;  ///< for loss of wall, by row of inspections.csv
+    std::span<const std::uint8_t> crack_effectiveness;  ///< for cracking, likewise
+    std::span<const std::uint32_t> segments;            ///< segment row of each ranked row
+    RowRange range;                                     ///< ranked rows of this block
 };
 
 // The steps come in two kinds.  Conditions hold at every date after the last inspection: what the
@@ -155,9 +190,11 @@ void fill_corrosion_rate(const BlockOfRows& block, const DegradationRules& rules
 
 /// Governing level, its susceptibility and the steps on it (eq. 38) of rows of cracking, which
 /// start at ranked row `first`.  Conditions.
+/// @param[out] outside_range  by ranked row: 1 where no driver makes the level susceptible
 void fill_susceptibility(const BlockOfRows& block, const DegradationRules& rules,
                          const ExposureColumns& exposure, std::size_t first,
-                         std::span<const ServiceLevels> levels, CrackingColumns& out);
+                         std::span<const ServiceLevels> levels, CrackingColumns& out,
+                         Codes& outside_range);
 
 /// Age of the coating and whether it was found failed or is likely to have broken down (eq. 5 and
 /// 34), of every row.
@@ -170,8 +207,14 @@ void fill_wall(const BlockOfRows& block, const DegradationRules& rules, CoatingC
 
 /// Severity of cracking and time since it was last excluded (eq. 38 and 39) of rows of that
 /// mechanism, which start at ranked row `first`; fills credit and exposed time of the coating.
+/// Where cracks are known the coating has no credit: they show that it did not protect.
 void fill_severity(const BlockOfRows& block, const DegradationRules& rules, std::size_t first,
                    CoatingColumns& coating, CrackingColumns& out);
+
+/// Susceptibility after the steps; the worst where cracks were found, none stays none.
+/// @param worst  code of the greatest susceptibility
+[[nodiscard]] std::uint8_t adjusted_susceptibility(std::uint8_t susceptibility, double steps,
+                                                   bool cracks_found, std::uint8_t worst);
 
 /// Severity of cracking (eq. 38 and 39): the steps on the susceptibility stay within its classes,
 /// none makes susceptible what is not, and cracks that were found count as the worst class.
@@ -188,11 +231,11 @@ struct ProtectedTime {
 
 /// Splits the time of a segment between two days by the coating model of the rules (eq. 6 and 7, or
 /// 36).
-/// @param row     ranked row, for its coating columns
-/// @param failed  an inspection found the coating failed (banded credit; the life model sees it
-///                for itself)
+/// @param row   ranked row, for its coating columns
+/// @param seen  findings of a failed coating up to and including this day are heeded (banded
+///              credit; the life model heeds those up to `to`)
 [[nodiscard]] ProtectedTime protected_time(const BlockOfRows& block, const DegradationRules& rules,
                                            const CoatingColumns& coating, std::size_t row,
-                                           Date from, Date to, bool failed);
+                                           Date from, Date to, Date seen);
 
 }  // namespace lagline

@@ -1,6 +1,8 @@
 #include <algorithm>
+#include <optional>
 
 #include "degradation/coating.h"
+#include "degradation/coats.h"
 #include "degradation/degradation.h"
 #include "quantity/date.h"
 
@@ -9,15 +11,60 @@ namespace {
 
 using S = SegmentField;
 
-bool ever_found_failed(const BlockOfRows& block, std::uint32_t segment, double failed_grade) {
-    const Plant& plant = block.plant;
-    for (std::uint32_t i = plant.inspection_begin[segment]; i < plant.inspection_begin[segment + 1];
-         ++i) {
-        const std::uint32_t row = plant.inspection_order[i];
-        if (Date{plant.inspections.days(InspectionField::date)[row]} > block.at) break;
-        if (found_failed(plant, segment, row, failed_grade)) return true;
+// Credit of eq. 6 over all whole coats.  All days stand on one clock, that of the first coat: the
+// times between them then add up, which years counted from different days need not do.
+class CreditByCoats {
+  public:
+    CreditByCoats(Date clock, Date from, Date to, double life_years)
+        : clock_(clock), from_(at(from)), to_(at(to)), life_years_(life_years) {}
+
+    void add(const WholeCoat& coat) {
+        if (coat.failed) return;
+        const double applied = at(coat.applied);
+        const double begin = std::max(from_, applied);
+        const double end = std::min({to_, at(coat.until), applied + life_years_});
+        credit_years_ += std::max(0.0, end - begin);
     }
-    return false;
+    [[nodiscard]] double exposed_years() const { return to_ - from_ - credit_years_; }
+
+  private:
+    [[nodiscard]] double at(Date day) const { return years_between(clock_, day); }
+
+    Date clock_;
+    double from_;
+    double to_;
+    double life_years_;
+    double credit_years_ = 0.0;
+};
+
+double banded_exposed_years(const BlockOfRows& block, const DegradationRules& rules,
+                            std::uint32_t segment, double life_years, Date from, Date to,
+                            Date seen) {
+    const double since = std::max(0.0, years_between(from, to));
+    std::optional<CreditByCoats> all;
+    int coats = 0;
+    bool ever_failed = false;
+    Date first;
+    for_each_whole_coat(block.plant, rules.history, segment, to, seen, [&](const WholeCoat& coat) {
+        if (coats++ == 0) {
+            first = coat.applied;
+            all.emplace(first, from, to, life_years);
+        }
+        all->add(coat);
+        ever_failed = ever_failed || coat.failed;
+    });
+    // The coat of the first day as if no other had followed: eq. 6 as the source has it.
+    const double age = std::max(0.0, years_between(first, to));
+    const double alone = since - coating_credit_years(life_years, age, since, ever_failed);
+    // A recoat on record never counts against the segment.
+    return std::max(0.0, coats == 1 ? alone : std::min(alone, all->exposed_years()));  // eq. 7
+}
+
+// Life of the coat that was there before `coating_date`: applied in the shop.
+Weibull earlier_life(const CoatingColumns& coating, Eigen::Index row) {
+    const double field = coating.place_factor[row] * coating.application_factor[row];
+    return {field > 0.0 ? coating.scale_years[row] / field : coating.scale_years[row],
+            coating.shape[row]};
 }
 
 void store_life(const CoatingLife& found, Eigen::Index row, CoatingColumns& out) {
@@ -58,14 +105,12 @@ void fill_coating_life(const BlockOfRows& block, const DegradationRules& rules,
 
 void fill_coating_age(const BlockOfRows& block, const DegradationRules& rules,
                       CoatingColumns& out) {
-    const SegmentSheet& segments = block.plant.segments;
     for (std::size_t i = block.range.begin; i < block.range.end; ++i) {
         const auto row = static_cast<Eigen::Index>(i);
         const std::uint32_t segment = block.segments[i];
-        const Date coated{segments.days(S::coating_date)[segment]};
-        out.age_years[row] = std::max(0.0, years_between(coated, block.at));  // eq. 5
-        out.failed[row] =
-            ever_found_failed(block, segment, rules.history.failed_rust_grade) ? 1 : 0;
+        const WholeCoat present = present_coat(block.plant, rules.history, segment, block.at);
+        out.age_years[row] = std::max(0.0, years_between(present.applied, block.at));  // eq. 5
+        out.failed[row] = present.failed ? 1 : 0;
         if (!rules.life) continue;
         const Weibull life{out.scale_years[row], out.shape[row]};
         out.broken_probability[row] = life.broken_by(out.age_years[row]);  // eq. 34
@@ -74,20 +119,21 @@ void fill_coating_age(const BlockOfRows& block, const DegradationRules& rules,
 
 ProtectedTime protected_time(const BlockOfRows& block, const DegradationRules& rules,
                              const CoatingColumns& coating, std::size_t row, Date from, Date to,
-                             bool failed) {
+                             Date seen) {
     const auto at = static_cast<Eigen::Index>(row);
     const double since = std::max(0.0, years_between(from, to));
+    const std::uint32_t segment = block.segments[row];
+    double exposed = 0.0;
     if (rules.life) {
-        const Weibull life{coating.scale_years[at], coating.shape[at]};
-        const double exposed =
-            expected_unprotected(block.plant, *rules.life, life, block.segments[row], from, to,
-                                 rules.history.failed_rust_grade);
-        return {std::max(0.0, since - exposed), exposed};
+        const CoatLives lives{.present = {coating.scale_years[at], coating.shape[at]},
+                              .earlier = earlier_life(coating, at)};
+        exposed =
+            expected_unprotected(block.plant, *rules.life, lives, rules.history, segment, from, to);
+    } else {
+        exposed =
+            banded_exposed_years(block, rules, segment, coating.life_years[at], from, to, seen);
     }
-    const Date coated{block.plant.segments.days(S::coating_date)[block.segments[row]]};
-    const double age = std::max(0.0, years_between(coated, to));
-    const double credit = coating_credit_years(coating.life_years[at], age, since, failed);
-    return {credit, std::max(0.0, since - credit)};  // eq. 7
+    return {std::max(0.0, since - exposed), exposed};
 }
 
 }  // namespace lagline

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <iterator>
 #include <limits>
 
 #include "degradation/history.h"
@@ -55,6 +56,16 @@ class FoundBefore {
     std::uint8_t technique_ = 0;
 };
 
+// Of one day the thinner wall stands, whatever cell it was read from.
+void add_thinner_last(const Reading& reading, std::vector<Reading>& readings) {
+    auto place = readings.end();
+    while (place != readings.begin() && std::prev(place)->day == reading.day &&
+           std::prev(place)->wall_mm < reading.wall_mm) {
+        --place;
+    }
+    readings.insert(place, reading);
+}
+
 void warn(const Plant& plant, const Reading& reading, Report& report) {
     const bool thickness = plant.inspections.has(I::least_thickness, reading.row);
     const I field = thickness ? I::least_thickness : I::pit_depth;
@@ -94,7 +105,6 @@ void read_readings(const Plant& plant, std::uint32_t segment, Date until,
                    std::vector<Reading>& readings) {
     constexpr double percent = 100.0;
     readings.clear();
-    FoundBefore before{rules};
     for (std::uint32_t i = plant.inspection_begin[segment]; i < plant.inspection_begin[segment + 1];
          ++i) {
         const std::uint32_t row = plant.inspection_order[i];
@@ -110,9 +120,10 @@ void read_readings(const Plant& plant, std::uint32_t segment, Date until,
         reading.technique = plant.inspections.codes(I::technique)[row];
         reading.effectiveness = effectiveness[row];
         reading.accepted = rules.accepted->code(effectiveness[row]) != 0;
-        before.compare(reading);
-        readings.push_back(reading);
+        add_thinner_last(reading, readings);
     }
+    FoundBefore before{rules};
+    for (Reading& reading : readings) before.compare(reading);
 }
 
 void report_conflicting_readings(const Plant& plant, const RuleSet& rules, Report& report) {

@@ -41,9 +41,9 @@ struct ReadingRules {
 [[nodiscard]] ReadingRules reading_rules(const RuleSet& rules);
 [[nodiscard]] std::span<const TableNeed> reading_needs();
 
-/// The readings of segment row `segment` up to and including `until`, by date, into `readings`,
-/// which is emptied first.  A reading is the least thickness, else the nominal wall less the pit
-/// depth.
+/// The readings of segment row `segment` up to and including `until`, by date and of one day the
+/// thinner last, into `readings`, which is emptied first.  A reading is the least thickness, else
+/// the nominal wall less the pit depth.
 ///
 /// An accepted reading that is greater than the wall found before it by more than the tolerance of
 /// the coarser of the two techniques is a conflict (eq. 48): steel does not grow.  A reading that

@@ -27,8 +27,7 @@ class WallReader {
             block_.plant, block_.segments[i], block_.at, block_.effectiveness, rules_.history,
             table_rate,
             [&](const History& known, Date day) {
-                return split(i, known.wall_known, day, known.failed_at != History::nothing)
-                    .exposed_years;
+                return split(i, known.wall_known, day, day).exposed_years;
             },
             readings_);
         out_.wall_thickness_mm[row] = std::max(least_wall_mm, history.wall_mm);  // eq. 4
@@ -37,15 +36,14 @@ class WallReader {
         out_.reading[i] = history.reading;
         out_.found_failed[i] = history.failed_at;
         fill_rates(i, history);
-        const ProtectedTime time =
-            split(i, history.wall_known, block_.at, history.failed_at != History::nothing);
+        const ProtectedTime time = split(i, history.wall_known, block_.at, block_.at);
         coating_.credit_years[row] = time.credit_years;
         coating_.exposed_time_years[row] = time.exposed_years;
     }
 
   private:
-    [[nodiscard]] ProtectedTime split(std::size_t i, Date from, Date to, bool failed) const {
-        return protected_time(block_, rules_, coating_, i, from, to, failed);
+    [[nodiscard]] ProtectedTime split(std::size_t i, Date from, Date to, Date seen) const {
+        return protected_time(block_, rules_, coating_, i, from, to, seen);
     }
 
     void fill_rates(std::size_t i, const History& history) {
@@ -55,39 +53,81 @@ class WallReader {
                                                     rules_.history.readings.least_interval_years);
         columns.conflicting[row] = history.conflict == History::nothing ? 0 : 1;
         columns.conflict[i] = history.conflict;
+        columns.read[row] = history.thinnest == History::nothing ? 0 : 1;
+        columns.thinnest_mm[row] = history.thinnest_mm;
+        columns.thinnest[i] = history.thinnest;
+        fill_accepted(i, history);
         columns.rates_known[row] = rates.known ? 1 : 0;
         columns.long_term_rate_mm_per_year[row] = rates.long_term_mm_per_year;
         columns.short_term_rate_mm_per_year[row] = rates.short_term_mm_per_year;
         columns.initial[i] = rates.initial.reading;
         columns.previous[i] = rates.previous.reading;
-        out_.corrosion_rate_mm_per_year[row] = rules_.measured
-                                                   ? rate_by_readings(i, history, rates)
-                                                   : columns.table_rate_mm_per_year[row];
+        out_.corrosion_rate_mm_per_year[row] =
+            rules_.measured ? rate_by_readings(i, rates) : columns.table_rate_mm_per_year[row];
     }
 
-    double rate_by_readings(std::size_t i, const History& history, const WallLossRates& rates) {
+    // What is expected of the surface that a reading of small coverage did not see.
+    void fill_accepted(std::size_t i, const History& history) {
         const auto row = static_cast<Eigen::Index>(i);
-        const MeasuredRateRules& measured = *rules_.measured;
+        ReadingColumns& columns = out_.readings;
+        const bool apart =
+            history.accepted_known != history.wall_known || history.accepted_mm != history.wall_mm;
+        columns.at_small_coverage[row] = apart ? 1 : 0;
+        columns.accepted_wall_mm[row] = std::max(least_wall_mm, history.accepted_mm);  // eq. 4a
+        columns.accepted_exposed_years[row] = 0.0;
+        if (!apart) return;
+        columns.accepted_exposed_years[row] =
+            split(i, history.accepted_known, history.wall_known, block_.at).exposed_years;
+    }
+
+    double rate_by_readings(std::size_t i, const WallLossRates& rates) {
+        const auto row = static_cast<Eigen::Index>(i);
         ReadingColumns& columns = out_.readings;
         columns.measured_rate_mm_per_year[row] = 0.0;
+        columns.greatest_rate_mm_per_year[row] = 0.0;
         columns.surface_factor[row] = 1.0;
         columns.accepted[row] = 0;
         const double table_rate = columns.table_rate_mm_per_year[row];
         if (!rates.known) return table_rate;
+        const RateFound found = rate_found(i, rates);
+        columns.measured_rate_mm_per_year[row] = found.measured.least_mm_per_year;
+        columns.greatest_rate_mm_per_year[row] = found.measured.greatest_mm_per_year;
+        columns.surface_factor[row] = found.surface_factor;
+        columns.accepted[row] = found.accepted ? 1 : 0;
+        if (columns.at_small_coverage[row] == 0) return used(found, table_rate);
+        // A reading of small coverage takes nothing off the rate by the accepted ones.
+        const WallLossRates accepted =
+            wall_loss_rates(block_.plant, block_.segments[i], readings_,
+                            rules_.history.readings.least_interval_years, RateReadings::accepted);
+        if (!accepted.known) return used(found, table_rate);
+        return std::max(used(found, table_rate), used(rate_found(i, accepted), table_rate));
+    }
+
+    struct RateFound {
+        MeasuredRate measured;
+        double surface_factor = 1.0;
+        bool accepted = false;
+    };
+
+    [[nodiscard]] double used(const RateFound& found, double table_rate) const {
+        return used_rate_mm_per_year(table_rate,
+                                     {found.measured.least_mm_per_year * found.surface_factor,
+                                      found.measured.greatest_mm_per_year * found.surface_factor},
+                                     found.accepted, rules_.measured->floor);
+    }
+
+    [[nodiscard]] RateFound rate_found(std::size_t i, const WallLossRates& rates) const {
+        const MeasuredRateRules& measured = *rules_.measured;
         const Reading& last = *std::ranges::find(
             readings_, static_cast<std::uint32_t>(rates.actual.reading), &Reading::row);
         const auto exposed = [&](Date from, Date to) {
-            const bool failed = history.failed_at != History::nothing && history.failed_since <= to;
-            return split(i, from, to, failed).exposed_years;
+            return split(i, from, to, to).exposed_years;
         };
-        columns.measured_rate_mm_per_year[row] =
-            measured_rate_mm_per_year(rates, std::cref(exposed), measured.exposed_share_least);
-        columns.surface_factor[row] =
-            surface_factor(std::max(last.share, measured.surface_share_least), measured.scatter);
-        columns.accepted[row] = measured.accepted->code(last.effectiveness);
-        return used_rate_mm_per_year(
-            table_rate, columns.measured_rate_mm_per_year[row] * columns.surface_factor[row],
-            columns.accepted[row] != 0, measured.floor);
+        return {
+            measured_rate(rates, std::cref(exposed), measured.exposed_share_least,
+                          measured.tolerance),
+            surface_factor(std::max(last.share, measured.surface_share_least), measured.scatter),
+            measured.accepted->code(last.effectiveness) != 0};
     }
 
     const BlockOfRows& block_;

@@ -21,6 +21,12 @@ void base_rate(const CurveTable& table, std::span<const ServiceLevels> levels,
                std::span<const std::uint8_t> driver, Column rate_mm_per_year,
                std::span<std::uint8_t> outside);
 
+/// The same with the driver as a number: between two words the rate lies between their curves.
+/// @param driver_level  0 for the first word of the vocabulary, N rows
+void base_rate_at_level(const CurveTable& table, std::span<const ServiceLevels> levels,
+                        ConstColumn driver_level, Column rate_mm_per_year,
+                        std::span<std::uint8_t> outside);
+
 /// Factor of a lookup table for each code.  N rows.
 void factor(const LookupTable& table, std::span<const std::uint8_t> by,
             std::span<const std::uint32_t> rows, Column factors);

@@ -24,18 +24,26 @@ struct ExposureColumns {
     Numbers highest_degc;
     Numbers lowest_degc;
     Numbers dead_leg_station_m;  ///< from the header; 0 without a dead leg
+    Numbers dead_leg_decay;      ///< share of the header's excess over the air left there; eq. 32
     Numbers heat_loss_w_per_m;
     Numbers bare_heat_loss_w_per_m;
     Numbers jacket_temperature_degc;
     Numbers transmittance_w_per_m_k;
     Numbers jacket_sweating_months;
     Numbers steel_sweating_months;
-    Codes insulation_need;  ///< vocabulary `insulation_need`
+    Numbers dew_point_crossing;  ///< how fully the cycle passes the dew point, 0 to 1
+    Numbers ramp_h;              ///< time of one ramp from hot to cold; 0 without a cycle
+    Codes insulation_need;       ///< vocabulary `insulation_need`
     // With a derived driver:
     Codes rainfall_driver;
     Codes coast_driver;
-    Codes site_driver;  ///< drift and deluge of the unit
+    Codes site_driver;     ///< drift and deluge of the unit
+    Codes weather_driver;  ///< as entered, else by rain, coast and site
+    Numbers condensing_months;
     Codes sweating_driver;
+    Codes cycling_driver;
+    Codes tracing_driver;
+    Numbers driver_level;  ///< 0 for severe; `driver` is the word nearest to it
 
     void resize(Eigen::Index rows, const MethodModels& models);
     /// The filled columns with their descriptions, in the order of the method.
@@ -52,10 +60,19 @@ struct ExposureColumns {
 struct SegmentLevels {
     ServiceLevels levels;
     double station_m = 0.0;
+    double decay = 1.0;  ///< share of the header's excess over the air that is left there
+    // Of the levels and of the ends of the cycle there, which a short cycle only touches:
+    double highest_degc = 0.0;
+    double lowest_degc = 0.0;
 };
+/// @param driver_level  ExposureColumns::driver_level, or the code of a driver
 [[nodiscard]] SegmentLevels segment_levels(const Plant& plant, const ExposureRules& rules,
-                                           std::uint32_t segment, std::uint8_t driver,
+                                           std::uint32_t segment, double driver_level,
                                            double transmittance_w_per_m_k);
+
+/// The levels of its service cycle before a dead leg cools them.
+[[nodiscard]] ServiceLevels header_levels(const Plant& plant, const ExposureRules& rules,
+                                          std::uint32_t segment, double transmittance_w_per_m_k);
 
 /// Fills rows [range) of `out` and gives the levels of each of these rows.
 /// @param rows  segment row of each ranked row; one entry per row of `out`

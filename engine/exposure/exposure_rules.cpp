@@ -11,10 +11,15 @@ namespace lagline {
 namespace {
 
 constexpr double mm_per_km = 1e6;
+constexpr double percent_per_one = 100.0;
 
 constexpr std::array always_needed{
     TableNeed{.name = "temperature_model", .kind = TableKind::value, .gives = "temperature_model"},
     TableNeed{.name = "driver_model", .kind = TableKind::value, .gives = "driver_model"},
+    // Read at intake, which names no needs of its own.
+    TableNeed{.name = "implied_cycle_step",
+              .kind = TableKind::value,
+              .dimension = Dimension::temperature_difference},
 };
 
 constexpr TableNeed damage_need{.name = "condition_of_jacket_damage",
@@ -23,7 +28,18 @@ constexpr TableNeed damage_need{.name = "condition_of_jacket_damage",
                                 .gives = "insulation_condition"};
 
 constexpr std::array cycle_needs{
-    TableNeed{.name = "ramp_time", .kind = TableKind::value, .dimension = Dimension::time},
+    TableNeed{.name = "heating_ramp_share", .kind = TableKind::value},
+    TableNeed{.name = "standby_default", .kind = TableKind::value},
+    TableNeed{.name = "standby_band",
+              .kind = TableKind::value,
+              .dimension = Dimension::temperature_difference},
+    TableNeed{.name = "ambient_humidity", .kind = TableKind::value},
+    TableNeed{.name = "dew_point_band",
+              .kind = TableKind::value,
+              .dimension = Dimension::temperature_difference},
+    TableNeed{.name = "crossing_band",
+              .kind = TableKind::value,
+              .dimension = Dimension::temperature_difference},
     TableNeed{.name = "ambient_temperature",
               .kind = TableKind::value,
               .dimension = Dimension::temperature},
@@ -56,10 +72,14 @@ constexpr std::array driver_needs{
               .kind = TableKind::bands,
               .axis = "coast_distance",
               .gives = "driver"},
-    TableNeed{.name = "driver_by_sweating",
-              .kind = TableKind::bands,
-              .axis = "sweating_months",
+    TableNeed{
+        .name = "driver_by_condensing", .kind = TableKind::curves, .axis = "condensing_months"},
+    TableNeed{.name = "driver_of_tracing",
+              .kind = TableKind::lookup,
+              .by = "heat_tracing",
               .gives = "driver"},
+    TableNeed{
+        .name = "severe_from_cycles", .kind = TableKind::value, .dimension = Dimension::frequency},
     TableNeed{.name = "driver_of_drift", .kind = TableKind::value, .gives = "driver"},
     TableNeed{.name = "driver_of_deluge", .kind = TableKind::value, .gives = "driver"},
 };
@@ -86,6 +106,8 @@ SiteAir air_of(const RuleSet& rules, const Plant& plant) {
     if (!climate) {
         air.annual_degc = rules.value("ambient_temperature").value();
         air.mean_degc = {air.annual_degc};
+        air.mean_dew_point_degc = dew_point_degc(
+            air.annual_degc, percent_per_one * rules.value("ambient_humidity").value());
         return air;
     }
     air.mean_degc.assign(climate->mean_temperature_degc.begin(),
@@ -96,6 +118,9 @@ SiteAir air_of(const RuleSet& rules, const Plant& plant) {
     }
     air.annual_degc = std::accumulate(air.mean_degc.begin(), air.mean_degc.end(), 0.0) /
                       static_cast<double>(air.mean_degc.size());
+    air.mean_dew_point_degc =
+        std::accumulate(air.dew_point_degc.begin(), air.dew_point_degc.end(), 0.0) /
+        static_cast<double>(air.dew_point_degc.size());
     if (climate->wind_speed_m_per_s) air.wind_m_per_s = *climate->wind_speed_m_per_s;
     return air;
 }
@@ -179,7 +204,9 @@ ExposureRules exposure_rules(const RuleSet& rules, const Plant& plant) {
     if (models.jacket_findings) taken.condition_of_damage = &rules.lookup(damage_need.name);
     if (!taken.service_cycle) return taken;
     taken.service_kinds = kinds_of(rules.vocabulary("service"));
-    taken.ramp_years = rules.value("ramp_time").value();
+    taken.heating_ramp_share = rules.value("heating_ramp_share").value();
+    taken.dew_point_band_k = rules.value("dew_point_band").value();
+    taken.crossing_band_k = rules.value("crossing_band").value();
     taken.susceptible_from_degc = rules.value("susceptible_from").value();
     taken.susceptible_to_degc = rules.value("susceptible_to").value();
     taken.conductivity = &rules.curve("insulation_conductivity");
@@ -191,7 +218,9 @@ ExposureRules exposure_rules(const RuleSet& rules, const Plant& plant) {
     taken.vertical = rules.vocabulary("orientation").code("vertical").value_or(255);
     taken.air = air_of(rules, plant);
     if (taken.derived_driver) {
-        taken.driver_by_sweating = &rules.band("driver_by_sweating");
+        taken.driver_by_condensing = &rules.curve("driver_by_condensing");
+        taken.driver_of_tracing = &rules.lookup("driver_of_tracing");
+        taken.severe_from_per_year = rules.value("severe_from_cycles").value();
         taken.drivers = drivers_of(rules, plant);
     }
     return taken;

@@ -17,6 +17,7 @@ namespace lagline {
 struct SiteAir {
     std::vector<double> mean_degc;
     std::vector<double> dew_point_degc;  ///< empty where the plant gives no climate
+    double mean_dew_point_degc = 0.0;    ///< by the humidity of the rules without a climate
     double annual_degc = 0.0;
     double wind_m_per_s = 0.0;
 };
@@ -41,7 +42,10 @@ struct ExposureRules {
     const LookupTable* condition_of_damage = nullptr;  ///< nothing: findings change no condition
     // The rest is set with service_cycle only.
     std::vector<ServiceKind> service_kinds;  ///< by code of `service`
-    double ramp_years = 0.0;
+    double heating_ramp_share = 0.0;         ///< time to heat over time to cool
+    double dew_point_band_k = 0.0;           ///< from the dew point down to full condensation
+    double crossing_band_k = 0.0;            ///< on either side of the dew point, for a full cycle
+    double severe_from_per_year = 0.0;       ///< cycles through the dew point that keep steel wet
     double susceptible_from_degc = 0.0;
     double susceptible_to_degc = 0.0;
     const CurveTable* conductivity = nullptr;
@@ -50,8 +54,9 @@ struct ExposureRules {
     double wet_exponent = 0.0;
     const LookupTable* steel_conductivity = nullptr;
     double touch_limit_degc = 0.0;
-    std::uint8_t vertical = 0;  ///< word `vertical` of `orientation`
-    const BandTable* driver_by_sweating = nullptr;
+    std::uint8_t vertical = 0;                         ///< word `vertical` of `orientation`
+    const CurveTable* driver_by_condensing = nullptr;  ///< level of the driver
+    const LookupTable* driver_of_tracing = nullptr;
     SiteAir air;
     SiteDrivers drivers;
 };

@@ -4,6 +4,7 @@
 #include <array>
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <span>
 
 namespace lagline {
@@ -57,14 +58,22 @@ struct ServiceCycle {
     double high_degc = 0.0;     ///< hot plateau of a cyclic service
     double hot_fraction = 1.0;  ///< share of the year on the hot plateau, or in operation
     double cycles_per_year = 0.0;
-    double ramp_years = 0.0;               ///< time of one ramp
+    double cooling_years = 0.0;            ///< time of one ramp from hot to cold
+    double heating_years = 0.0;            ///< time of one ramp from cold to hot
     std::span<const double> ambient_degc;  ///< means of equal parts of the year
+    double standby_fraction = 0.0;         ///< share of the year a cyclic line is on standby
+    /// Metal temperature on standby; nothing: the ambient.
+    std::optional<double> standby_degc{};
 };
+
+/// Time constants that a pipe takes to cool from one end of its cycle to the other.
+inline constexpr double cooling_time_constants = 3.0;
 
 /// The levels of a service cycle (eq. 1):
 ///   - continuous: the operating temperature all year
-///   - cyclic: hot plateau, cold plateau, and the ramps between them: two a cycle, cut at `breaks`
-///     so that a rate that runs straight between the breaks is averaged exactly
+///   - cyclic: hot plateau, standby, cold plateau, and the ramps between the plateaus: one down and
+///     one up a cycle, cut at `breaks` so that a rate that runs straight between the breaks is
+///     averaged exactly.  A pipe heats evenly and cools as a body that loses heat does.
 ///   - intermittent: the operating temperature for `hot_fraction`, else the ambient
 ///   - idle: the ambient
 /// @param breaks  ascending temperatures [degC] at which the rate curve bends

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "exposure/driver_level.h"
 #include "exposure/findings.h"
 
 namespace lagline {
@@ -50,6 +51,18 @@ std::uint16_t steel_sweating(const ExposureRules& rules, double metal_degc) {
     for (std::size_t month = 0; month < dew_point_degc.size(); ++month) {
         if (metal_degc < dew_point_degc[month]) months |= static_cast<std::uint16_t>(1U << month);
     }
+    return months;
+}
+
+double condensing_months(const ExposureRules& rules, double metal_degc) {
+    constexpr double months_per_year = 12.0;
+    const auto share = [&](double dew_degc) {
+        return 1.0 - place_in_band(metal_degc, dew_degc - rules.dew_point_band_k, dew_degc);
+    };
+    const auto& dew_point_degc = rules.air.dew_point_degc;
+    if (dew_point_degc.empty()) return months_per_year * share(rules.air.mean_dew_point_degc);
+    double months = 0.0;
+    for (const double dew_degc : dew_point_degc) months += share(dew_degc);
     return months;
 }
 

@@ -33,6 +33,11 @@ struct Sweating {
 };
 /// Months in which water condenses on steel of this temperature, as in Sweating::steel.
 [[nodiscard]] std::uint16_t steel_sweating(const ExposureRules& rules, double metal_degc);
+/// Months of the year [0 to 12] in which water condenses on steel of this temperature, each month
+/// counted by how far the steel lies below its dew point: nothing at the dew point, fully
+/// `dew_point_band_k` below it, where vapour flows in freely.  Without a climate the year is one
+/// month long twelve times over, at the air of the rules.
+[[nodiscard]] double condensing_months(const ExposureRules& rules, double metal_degc);
 /// @param metal_degc  temperature of the metal in operation
 [[nodiscard]] Sweating sweating(const InsulatedPipe& pipe, const ExposureRules& rules,
                                 double metal_degc);

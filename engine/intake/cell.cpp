@@ -117,6 +117,12 @@ CellReading read_number_cell(const ColumnPlan& plan, std::string_view text,
 
 CellReading read_date_cell(std::string_view text) {
     const auto date = parse_date(text);
+    if (!date && is_date_of_other_years(text)) {
+        return fault(Problem::out_of_range, quoted(text),
+                     "a day of the years " + std::to_string(first_date_year) + " to " +
+                         std::to_string(last_date_year),
+                     "correct the year");
+    }
     if (!date) {
         return fault(Problem::not_a_date, quoted(text), "a date as YYYY-MM-DD (or YYYY-MM, YYYY)",
                      "write the date as ISO 8601 has it, e.g. 2014-06-30");

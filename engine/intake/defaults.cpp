@@ -36,12 +36,28 @@ class DefaultFiller {
         derive_coating_date();
     }
 
+    /// A row that gives the ends of a cycle and no service is a line that cycles.
+    void derive_service() {
+        const auto step = context_.rules.values.find("implied_cycle_step");
+        if (!cyclic_ || step == context_.rules.values.end()) return;
+        if (!chooses(context_.rules, "temperature_model", "service_cycle")) return;
+        const double step_k = step->second.value();
+        SheetColumn& service = prepare(index_of(F::service));
+        each_row([this, &service, step_k](std::size_t row) {
+            if (service.states[row] != CellState::absent) return;
+            if (!ends_show_cycle(segments_, row, step_k)) return;
+            service.codes[row] = *cyclic_;
+            service.states[row] = CellState::derived;
+        });
+    }
+
     void derive_cycle_ends() {
         const auto air = mean_air_degc(plant_, context_.rules);
         if (!air) return;  // rules without a service cycle
         SheetColumn& low = prepare(index_of(F::temperature_low));
         SheetColumn& high = prepare(index_of(F::temperature_high));
-        each_row([this, &low, &high, air](std::size_t row) {
+        SheetColumn& standby = prepare(index_of(F::standby_fraction));
+        each_row([this, &low, &high, &standby, air](std::size_t row) {
             if (!serves(row, cyclic_) || !segments_.has(F::operating_temperature, row)) return;
             const double operating = segments_.numbers(F::operating_temperature)[row];
             const auto derive = [&](SheetColumn& column, double value) {
@@ -56,6 +72,8 @@ class DefaultFiller {
             const CycleEnds ends = cycle_ends(operating, *air, known(low), known(high));
             derive(low, ends.low_degc);
             derive(high, ends.high_degc);
+            const auto share = standby_share(context_.rules, ends.low_degc, *air);
+            if (share && *share > 0.0) derive(standby, *share);
         });
     }
 
@@ -88,7 +106,12 @@ class DefaultFiller {
     void fill_from_table(std::size_t index, const LookupTable& table) {
         const FieldInfo& field = segment_fields()[index];
         const auto by = find_field_of_words(table.info.by);
-        if (!by || field.kind != FieldKind::quantity) return;
+        if (!by) return;
+        if (field.kind == FieldKind::word && table.info.gives == field.words) {
+            fill_word_from_table(index, table, *by);
+            return;
+        }
+        if (field.kind != FieldKind::quantity) return;
         const Unit stored = parse_unit(field.unit, field.dimension).value();
         SheetColumn& column = prepare(index);
         each_empty_row(index, [this, &table, &column, dimension = field.dimension, stored,
@@ -126,6 +149,15 @@ class DefaultFiller {
         each_row([this, &states, index, always, work](std::size_t row) {
             if (states[row] != CellState::absent) return;
             if (always || !answered_otherwise(index, row)) work(row);
+        });
+    }
+
+    void fill_word_from_table(std::size_t index, const LookupTable& table, std::size_t by) {
+        SheetColumn& column = prepare(index);
+        each_empty_row(index, [this, &table, &column, by](std::size_t row) {
+            if (segments_.Sheet::state(by, row) == CellState::absent) return;
+            column.codes[row] = table.code(segments_.Sheet::column(by).codes[row]);
+            column.states[row] = CellState::rule_default;
         });
     }
 
@@ -241,6 +273,35 @@ CycleEnds cycle_ends(double operating_degc, double air_degc, std::optional<doubl
     return {low, high_degc.value_or(std::max(hottest, low))};
 }
 
+bool gives_an_end(const SegmentSheet& segments, std::size_t row) {
+    const auto given = [&](SegmentField field) {
+        const CellState state = segments.state(field, row);
+        return state != CellState::absent && state != CellState::derived;
+    };
+    return given(SegmentField::temperature_low) || given(SegmentField::temperature_high);
+}
+
+bool ends_show_cycle(const SegmentSheet& segments, std::size_t row, double step_k) {
+    if (!gives_an_end(segments, row) || !segments.has(SegmentField::operating_temperature, row)) {
+        return false;
+    }
+    const double operating = segments.numbers(SegmentField::operating_temperature)[row];
+    const auto end = [&](SegmentField field) {
+        const CellState state = segments.state(field, row);
+        const bool given = state != CellState::absent && state != CellState::derived;
+        return given ? segments.numbers(field)[row] : operating;
+    };
+    return end(SegmentField::temperature_high) - end(SegmentField::temperature_low) > step_k;
+}
+
+std::optional<double> standby_share(const RuleSet& rules, double low_degc, double air_degc) {
+    const auto share = rules.values.find("standby_default");
+    const auto band = rules.values.find("standby_band");
+    if (share == rules.values.end() || band == rules.values.end()) return std::nullopt;
+    const double colder = std::clamp((air_degc - low_degc) / band->second.value(), 0.0, 1.0);
+    return share->second.value() * colder;
+}
+
 std::optional<double> mean_air_degc(const Plant& plant, const RuleSet& rules) {
     const auto otherwise = rules.values.find("ambient_temperature");
     if (otherwise == rules.values.end()) return std::nullopt;
@@ -265,20 +326,27 @@ void fill_defaults(Plant& plant, const std::map<std::string, PlantDefault, std::
             filler.fill(find_field(segment_fields(), key).value(), value.text, value.place,
                         CellState::plant_default);
         }
+        // What another column of the row says of a word comes before the default for all rows.
+        for (const auto& [name, table] : context.rules.lookups) {
+            const auto index = find_field(segment_fields(), name);
+            if (index && now(name) && !table.info.gives.empty()) {
+                filler.fill_from_table(*index, table);
+            }
+        }
         for (const auto& [key, rule] : context.rules.defaults) {
             if (!now(key)) continue;
             filler.fill(find_field(segment_fields(), key).value(), rule.text, rule.place,
                         CellState::rule_default);
         }
     };
+    filler.derive_service();
     fill(true);
     filler.derive_cycle_ends();
     filler.fill_outage();
     fill(false);
     for (const auto& [name, table] : context.rules.lookups) {
-        if (const auto index = find_field(segment_fields(), name)) {
-            filler.fill_from_table(*index, table);
-        }
+        const auto index = find_field(segment_fields(), name);
+        if (index && table.info.gives.empty()) filler.fill_from_table(*index, table);
     }
     filler.run();
 }

@@ -25,6 +25,19 @@ struct CycleEnds {
 [[nodiscard]] CycleEnds cycle_ends(double operating_degc, double air_degc,
                                    std::optional<double> low_degc, std::optional<double> high_degc);
 
+/// Whether the ends that a row gives, with its operating temperature for one that it does not give,
+/// lie further apart than `step_k`: such a line cycles, whatever else is not recorded.
+[[nodiscard]] bool ends_show_cycle(const SegmentSheet& segments, std::size_t row, double step_k);
+/// True where the row gives an end of a cycle itself.
+[[nodiscard]] bool gives_an_end(const SegmentSheet& segments, std::size_t row);
+
+/// Share of the year that a cyclic line stands at ambient temperature where nobody recorded it:
+/// `standby_default` of the rules where the cold end lies `standby_band` or more below the air,
+/// less the nearer it is to the air, 0 where it is no colder.  Nothing where the rules have no
+/// service cycle.
+[[nodiscard]] std::optional<double> standby_share(const RuleSet& rules, double low_degc,
+                                                  double air_degc);
+
 /// Mean temperature of the air over the year; nothing where the rules do not ask for the air.
 [[nodiscard]] std::optional<double> mean_air_degc(const Plant& plant, const RuleSet& rules);
 

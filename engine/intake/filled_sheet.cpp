@@ -6,6 +6,7 @@
 #include <map>
 #include <stdexcept>
 #include <tuple>
+#include <vector>
 
 #include "diagnostics/text.h"
 #include "intake/added_rows.h"
@@ -78,6 +79,7 @@ class SheetCheck {
         read_as_inspections();
         check_days();
         check_doubles();
+        add_warnings();
         made_.report.sort();
         if (made_.report.ok() && made_.sheet.rows() > 0) add_rows();
         return std::move(made_);
@@ -107,14 +109,26 @@ class SheetCheck {
         alone.inspections = filled_;
         const LoadedPlant loaded = assemble_plant(std::move(alone), rules_, options_, {});
         for (const Diagnostic& each : loaded.report.diagnostics()) {
-            if (each.where.file == filled_.file || each.severity == Severity::error) {
+            if (each.severity == Severity::error)
                 made_.report.add(each);
-            }
+            else if (each.where.file == filled_.file)
+                warnings_.push_back(each);
         }
         Report told;
         read_sheet(made_.sheet, filled_, context(), told);
         if (!sources_.inspections) return;
         read_sheet(recorded_, *sources_.inspections, context(), told);
+    }
+
+    // What intake warns of in a cell that is refused here has been said already.
+    void add_warnings() {
+        for (Diagnostic& each : warnings_) {
+            const bool refused =
+                std::ranges::any_of(made_.report.diagnostics(), [&](const Diagnostic& error) {
+                    return error.where == each.where && error.subject == each.subject;
+                });
+            if (!refused) made_.report.add(std::move(each));
+        }
     }
 
     void check_days() {
@@ -249,6 +263,7 @@ class SheetCheck {
     SourceText filled_;
     ColumnMap map_;
     PlantMoney money_;
+    std::vector<Diagnostic> warnings_;  ///< of the findings, by intake
     InspectionSheet recorded_{inspection_fields()};
     FilledSheet made_;
 };

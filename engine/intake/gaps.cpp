@@ -20,17 +20,46 @@ std::string_view word_of(const Plant& plant, const RuleSet& rules, std::size_t f
 
 void tell_rule(Gap& gap, const RuleSet& rules) {
     const FieldInfo& info = segment_fields()[gap.field];
+    const auto by = rules.lookups.find(info.key);
     if (const auto rule = rules.defaults.find(info.key); rule != rules.defaults.end()) {
         gap.taken = rule->second.text;
         gap.reason = rule->second.reason;
         gap.place = rule->second.place;
         gap.basis = to_string(rule->second.basis);
-    } else if (const auto table = rules.lookups.find(info.key); table != rules.lookups.end()) {
-        gap.taken = "by " + table->second.info.by + ", table " + table->second.info.name;
-        gap.reason = table->second.info.meaning;
-        gap.place = table->second.info.place;
-        gap.basis = to_string(table->second.info.basis);
+        if (by != rules.lookups.end()) {
+            gap.taken = "by " + by->second.info.by + ", table " + by->second.info.name + ", else " +
+                        gap.taken;
+        }
+    } else if (by != rules.lookups.end()) {
+        gap.taken = "by " + by->second.info.by + ", table " + by->second.info.name;
+        gap.reason = by->second.info.meaning;
+        gap.place = by->second.info.place;
+        gap.basis = to_string(by->second.info.basis);
     }
+}
+
+// A coating dated after the start of service stands on one that nobody recorded.
+void add_earlier_coats(const Plant& plant, const RuleSet& rules, std::vector<Gap>& gaps) {
+    using S = SegmentField;
+    const auto rule = rules.values.find("earlier_coat");
+    if (rule == rules.values.end() || rule->second.word() != "like_present") return;
+    Gap gap;
+    gap.field = index_of(S::coating_date);
+    gap.state = CellState::derived;
+    for (std::size_t row = 0; row < plant.segments.rows(); ++row) {
+        if (!plant.segments.has(S::coating_date, row) || !plant.segments.has(S::in_service, row)) {
+            continue;
+        }
+        if (plant.segments.days(S::coating_date)[row] > plant.segments.days(S::in_service)[row]) {
+            ++gap.count;
+        }
+    }
+    if (gap.count == 0) return;
+    gap.taken = "before it, a coat like the present one from the first day";
+    gap.reason = rule->second.info.meaning;
+    gap.place = rule->second.info.place;
+    gap.basis = to_string(rule->second.info.basis);
+    gaps.push_back(std::move(gap));
 }
 
 }  // namespace
@@ -66,6 +95,7 @@ std::vector<Gap> find_gaps(const Plant& plant, const RuleSet& rules,
             }
             gaps.push_back(std::move(gap));
         }
+        if (field == index_of(SegmentField::coating_date)) add_earlier_coats(plant, rules, gaps);
     }
     return gaps;
 }

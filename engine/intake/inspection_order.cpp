@@ -50,4 +50,11 @@ bool goes_before(const InspectionSheet& inspections, std::uint32_t a, std::uint3
     return a < b;
 }
 
+bool is_same_inspection(const InspectionSheet& inspections, std::uint32_t a, std::uint32_t b) {
+    for (std::size_t field = 0; field < inspections.fields().size(); ++field) {
+        if (by_cell(inspections, field, a, b) != 0) return false;
+    }
+    return true;
+}
+
 }  // namespace lagline

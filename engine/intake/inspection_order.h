@@ -13,4 +13,8 @@ namespace lagline {
 [[nodiscard]] bool goes_before(const InspectionSheet& inspections, std::uint32_t a,
                                std::uint32_t b);
 
+/// True when two rows of inspections.csv say the same in every column that Lagline knows.
+[[nodiscard]] bool is_same_inspection(const InspectionSheet& inspections, std::uint32_t a,
+                                      std::uint32_t b);
+
 }  // namespace lagline

@@ -50,10 +50,25 @@ void report_before_service(const Plant& plant, std::uint32_t segment, std::size_
         "correct the date here or in_service in segments.csv");
 }
 
+bool after_today(const Plant& plant, std::size_t inspection) {
+    return plant.inspections.has(InspectionField::date, inspection) &&
+           Date{plant.inspections.days(InspectionField::date)[inspection]} > plant.today;
+}
+
+void report_after_today(const Plant& plant, std::size_t row, Report& report) {
+    const std::string name = printable(plant.inspections.texts(InspectionField::segment)[row]);
+    add_at_cell(
+        report, plant.inspections, index_of(InspectionField::date), row, Severity::warning,
+        Problem::contradiction,
+        "an inspection on " + to_string(Date{plant.inspections.days(InspectionField::date)[row]}),
+        "a day up to today, " + to_string(plant.today),
+        "correct the day; not counted until then, so the rank of " + name + " goes without it");
+}
+
 // The segment of each inspection; nowhere where there is none, which is reported.
 std::vector<std::uint32_t> find_segments(const Plant& plant, const SegmentIndex& index,
-                                         const WorkPlan& plan, PassedOver* passed_over,
-                                         Report& report) {
+                                         DaysChecked days, const WorkPlan& plan,
+                                         PassedOver* passed_over, Report& report) {
     const InspectionSheet& inspections = plant.inspections;
     std::vector<std::uint32_t> segment_of(inspections.rows(), nowhere);
     const auto names = inspections.texts(InspectionField::segment);
@@ -72,6 +87,9 @@ std::vector<std::uint32_t> find_segments(const Plant& plant, const SegmentIndex&
                                    index, report);
         } else if (before_service(plant, segment_of[row], row)) {
             report_before_service(plant, segment_of[row], row, report);
+            segment_of[row] = nowhere;
+        } else if (after_today(plant, row)) {
+            if (days == DaysChecked::against_today) report_after_today(plant, row, report);
             segment_of[row] = nowhere;
         }
     }
@@ -109,10 +127,10 @@ void report_unknown_segment(const Sheet& sheet, std::size_t field, std::size_t r
                 meant.empty() ? "correct the name, or add the segment" : meant);
 }
 
-void link_inspections(Plant& plant, const SegmentIndex& index, const WorkPlan& plan,
-                      PassedOver* passed_over, Report& report) {
+void link_inspections(Plant& plant, const SegmentIndex& index, DaysChecked days,
+                      const WorkPlan& plan, PassedOver* passed_over, Report& report) {
     const std::vector<std::uint32_t> segment_of =
-        find_segments(plant, index, plan, passed_over, report);
+        find_segments(plant, index, days, plan, passed_over, report);
     plant.inspection_begin.assign(plant.segments.rows() + 1, 0);
     for (const std::uint32_t segment : segment_of) {
         if (segment != nowhere) ++plant.inspection_begin[segment + 1];

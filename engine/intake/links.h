@@ -6,6 +6,7 @@
 
 #include "blocks/parallel.h"
 #include "diagnostics/diagnostic.h"
+#include "intake/days_checked.h"
 #include "intake/segment_index.h"
 #include "plant/plant.h"
 
@@ -24,10 +25,12 @@ struct PassedOver {
 };
 
 /// Ties inspections to their segments, by date, and reports inspections of unknown segments and
-/// those before the segment was in service.  Fills inspection_begin and inspection_order.
+/// those before the segment was in service.  One after today is left out, with a warning: nobody
+/// has seen yet what it found.  Fills inspection_begin and inspection_order.
+/// @param days  not_at_all leaves those after today out without a word
 /// @param passed_over  where there is one, those of unknown segments are counted in it instead
-void link_inspections(Plant& plant, const SegmentIndex& index, const WorkPlan& plan,
-                      PassedOver* passed_over, Report& report);
+void link_inspections(Plant& plant, const SegmentIndex& index, DaysChecked days,
+                      const WorkPlan& plan, PassedOver* passed_over, Report& report);
 
 /// Reports a segment name that is not in segments.csv, unless no name is.
 void report_unknown_segment(const Sheet& sheet, std::size_t field, std::size_t row,

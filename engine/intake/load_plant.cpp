@@ -4,6 +4,7 @@
 #include "intake/columns_yaml.h"
 #include "intake/consistency.h"
 #include "intake/defaults.h"
+#include "intake/doubled_inspections.h"
 #include "intake/links.h"
 #include "intake/money_yaml.h"
 #include "intake/overrides.h"
@@ -85,8 +86,9 @@ LoadedPlant assemble_plant(PlantSources sources, const RuleSet& rules, const Loa
     apply_overrides(plant, index, segments, elsewhere, report);
     if (options.forget) options.forget(plant);
     fill_defaults(plant, sources.file.defaults, segments, report);
-    link_inspections(plant, index, options.plan, elsewhere, report);
-    check_consistency(plant, options.plan, report);
+    link_inspections(plant, index, options.days, options.plan, elsewhere, report);
+    count_doubled_once(plant, options.plan, report);
+    check_consistency(plant, rules, options.days, options.plan, report);
     // Another part may hold the segments of a unit.
     if (!sources.in_parts) check_outage_units(plant, report);
     LoadedPlant loaded{std::nullopt, std::move(report), passed_over};

@@ -8,6 +8,7 @@
 #include "blocks/parallel.h"
 #include "diagnostics/diagnostic.h"
 #include "intake/column_map.h"
+#include "intake/days_checked.h"
 #include "intake/links.h"
 #include "intake/plant_yaml.h"
 #include "plant/plant.h"
@@ -26,6 +27,9 @@ struct LoadOptions {
     /// file of the folder.  Inspections and overrides of segments that are not among them are
     /// passed over and counted: see LoadedPlant::passed_over.
     std::optional<int> segments_from = {};
+    /// `not_at_all` for a plant as known on a past day: what is dated after `today` then belongs to
+    /// the caller, and is no fault.
+    DaysChecked days = DaysChecked::against_today;
 };
 
 /// The plant when there was no error, and everything found on the way.

@@ -14,6 +14,10 @@
 namespace lagline {
 namespace {
 
+// Between the dearest and the cheapest currency there are about five orders of magnitude.
+constexpr double least_exchange = 1e-6;
+constexpr double most_exchange = 1e6;
+
 class PlantFileReader {
   public:
     explicit PlantFileReader(Report& report) : maps_(report) {}
@@ -45,6 +49,7 @@ class PlantFileReader {
              {"outage", [&](const YamlNode& n) { plant().outages = read_outages(maps_, n); }},
              {"criteria", [&](const YamlNode& n) { plant().criteria = read_criteria(maps_, n); }}});
         if (root.is_map()) check_needed_keys(root);
+        check_own_exchange(root);
         return std::move(result_);
     }
 
@@ -83,9 +88,20 @@ class PlantFileReader {
                           "an ISO 4217 code, e.g. USD", "correct the code");
                 return;
             }
-            const auto rate = maps_.number(value, "exchange -> " + key.text, 1e-9, 1e9);
+            const auto rate =
+                maps_.number(value, "exchange -> " + key.text, least_exchange, most_exchange);
             if (rate) plant().exchange[key.text] = *rate;
         });
+    }
+
+    // A plant's money in itself is worth 1; another price says that one of the two is wrong.
+    void check_own_exchange(const YamlNode& root) {
+        const auto own = plant().exchange.find(plant().currency);
+        if (!result_.currency_known || own == plant().exchange.end() || own->second == 1.0) return;
+        const YamlNode* node = root.find("exchange")->find(own->first);
+        maps_.add(Problem::contradiction, *node, "exchange -> " + own->first,
+                  "'" + printable(node->text) + "', a price of the plant's own currency", "1",
+                  "leave the plant's currency out, or correct `currency`");
     }
 
     void read_management_score(const YamlNode& node) {

@@ -146,6 +146,7 @@ std::optional<KnownPlant> plant_as_known(const PlantSources& sources, const Rule
                                          Report& report, const WorkPlan& plan) {
     Forgetter forgetter{rules, at};
     LoadOptions options{at, at, plan};
+    options.days = DaysChecked::not_at_all;
     options.forget = [&](Plant& plant) { forgetter.forget(plant); };
     LoadedPlant loaded = assemble_plant(sources, rules, options, {});
     report.merge(std::move(loaded.report));

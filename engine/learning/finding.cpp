@@ -31,7 +31,8 @@ std::optional<bool> tells(const Plant& plant, const Suspect& suspect, std::uint3
 }  // namespace
 
 FindingRules finding_rules(const RuleSet& rules) {
-    return {&rules.lookup("reading_accepted"), rules.value("significant_wall_loss").value()};
+    return {&rules.lookup("reading_accepted"), &rules.lookup("crack_inspection_accepted"),
+            rules.value("significant_wall_loss").value()};
 }
 
 std::span<const TableNeed> learning_needs() { return needs; }
@@ -44,12 +45,14 @@ std::optional<Outcome> first_outcome(const Plant& plant, const FindingRules& rul
                                      std::span<const std::uint8_t> effectiveness,
                                      const Suspect& suspect, Date after, Date until) {
     const auto& dates = plant.inspections.column(I::date);
+    const LookupTable& accepted =
+        suspect.cracking ? *rules.crack_accepted : *rules.reading_accepted;
     for (std::uint32_t i = plant.inspection_begin[suspect.segment];
          i < plant.inspection_begin[suspect.segment + 1]; ++i) {
         const std::uint32_t row = plant.inspection_order[i];
         const Date day{dates.days[row]};
         if (day <= after || !is_past(dates, row, until)) continue;
-        if (rules.reading_accepted->code(effectiveness[row]) == 0) continue;
+        if (accepted.code(effectiveness[row]) == 0) continue;
         const auto found = tells(plant, suspect, row);
         if (found) return Outcome{day, row, *found};
     }

@@ -12,8 +12,9 @@ namespace lagline {
 
 /// What makes the result of an inspection a finding.
 struct FindingRules {
-    const LookupTable* reading_accepted = nullptr;
-    double significant_loss = 0.0;  ///< share of the nominal wall
+    const LookupTable* reading_accepted = nullptr;  ///< looked for loss of wall
+    const LookupTable* crack_accepted = nullptr;    ///< looked for cracks
+    double significant_loss = 0.0;                  ///< share of the nominal wall
 };
 [[nodiscard]] FindingRules finding_rules(const RuleSet& rules);
 
@@ -43,7 +44,8 @@ struct Suspect {
 /// effectiveness is accepted, and it read a wall (or said whether it found cracks).  Nothing when
 /// there is none.  An inspection of which only the month or year is on record counts only when the
 /// whole of it lies in the window.
-/// @param effectiveness  by row of inspections.csv: see inspection_effectiveness()
+/// @param effectiveness  for the mechanism looked for, by row of inspections.csv: see
+///                       inspection_effectiveness() and crack_inspection_effectiveness()
 [[nodiscard]] std::optional<Outcome> first_outcome(const Plant& plant, const FindingRules& rules,
                                                    std::span<const std::uint8_t> effectiveness,
                                                    const Suspect& suspect, Date after, Date until);

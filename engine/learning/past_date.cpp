@@ -222,7 +222,8 @@ PastDateMaker::PastDateMaker(const PlantSources& sources, const Plant& today, co
       rules_(rules),
       options_(options),
       findings_(finding_rules(rules)),
-      effectiveness_(inspection_effectiveness(today, rules)) {}
+      effectiveness_(options.cracking ? crack_inspection_effectiveness(today, rules)
+                                      : inspection_effectiveness(today, rules)) {}
 
 PastDate PastDateMaker::make(Date at) const {
     PastDate date;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "likelihood/crack_factor.h"
+#include "likelihood/normal.h"
 #include "likelihood/remaining_life.h"
 #include "likelihood/strength.h"
 #include "likelihood/wall_left.h"
@@ -47,6 +48,7 @@ constexpr std::array needs{
     TableNeed{.name = "cov_flow_stress", .kind = TableKind::value},
     TableNeed{.name = "cov_pressure", .kind = TableKind::value},
     TableNeed{.name = "damage_factor_base", .kind = TableKind::value},
+    TableNeed{.name = "failure_at_minimum", .kind = TableKind::value},
     TableNeed{.name = "mechanism_combination",
               .kind = TableKind::value,
               .gives = "mechanism_combination"},
@@ -64,6 +66,8 @@ constexpr std::array needs{
               .columns = "scc_inspections"},
     TableNeed{.name = "scc_age_exponent", .kind = TableKind::value},
     TableNeed{.name = "scc_damage_cap", .kind = TableKind::value},
+    TableNeed{.name = "scc_damage_floor", .kind = TableKind::value},
+    TableNeed{.name = "known_cracks_factor", .kind = TableKind::value},
     TableNeed{
         .name = "probability_cap", .kind = TableKind::value, .dimension = Dimension::frequency},
 };
@@ -152,6 +156,86 @@ void fill_remaining_life(const BlockOfRows& block, const WallLossColumns& wall,
                    {out.remaining_life_known.data() + begin, block.range.size()});
 }
 
+/// The rows of a block whose wall was given by a reading of small coverage: what was not seen stays
+/// as the accepted readings left it, and counts where it is the worse of the two (eq. 17a).
+class UnseenSurface {
+  public:
+    UnseenSurface(RowRange range, const WallLossColumns& wall, const LikelihoodColumns& columns) {
+        for (std::size_t i = range.begin; i < range.end; ++i) {
+            const auto row = static_cast<Eigen::Index>(i);
+            if (wall.readings.at_small_coverage[row] != 0) rows_.push_back(row);
+        }
+        const auto size = static_cast<Eigen::Index>(rows_.size());
+        for (Numbers* column : {&wall_mm_, &fraction_, &ratio_, &minimum_mm_, &found_}) {
+            column->resize(size);
+        }
+        for (auto& state : states_) state.resize(size);
+        for (Eigen::Index i = 0; i < size; ++i) gather(i, wall, columns);
+    }
+
+    void fill(const LikelihoodRules& rules, LikelihoodColumns& out) {
+        if (rows_.empty()) return;
+        const std::array<ColumnRef, damage_states> states{states_[0], states_[1], states_[2]};
+        for (std::size_t k = 0; k < damage_states; ++k) {
+            reliability_index(fraction_, ratio_, rules.state_factor[k], rules.scatter, found_);
+            keep(out.reliability_index[k], [](double a, double b) { return std::min(a, b); });
+        }
+        lagline::expected_wall(wall_mm_, fraction_, states, rules.state_factor, found_);
+        keep(out.expected_wall_mm, [](double a, double b) { return std::min(a, b); });
+        lagline::below_minimum(wall_mm_, fraction_, minimum_mm_, states, rules.state_factor,
+                               rules.scatter.thinning, found_);
+        keep(out.below_minimum, [](double a, double b) { return std::max(a, b); });
+    }
+
+  private:
+    void gather(Eigen::Index i, const WallLossColumns& wall, const LikelihoodColumns& columns) {
+        const Eigen::Index row = rows_[static_cast<std::size_t>(i)];
+        wall_mm_[i] = wall.readings.accepted_wall_mm[row];
+        const double share = wall.wall_thickness_mm[row] / wall_mm_[i];
+        fraction_[i] = columns.wall_fraction[row] * share +
+                       wall.corrosion_rate_mm_per_year[row] *
+                           wall.readings.accepted_exposed_years[row] / wall_mm_[i];
+        // Every term of the strength ratio goes with 1 / wall (eq. 12 and 13).
+        ratio_[i] = columns.strength_ratio[row] * share;
+        minimum_mm_[i] = columns.minimum_thickness_mm[row];
+        for (std::size_t k = 0; k < damage_states; ++k) {
+            states_[k][i] = columns.state_probability[k][row];
+        }
+    }
+
+    template <class Worse>
+    void keep(Numbers& column, const Worse& worse) const {
+        for (std::size_t i = 0; i < rows_.size(); ++i) {
+            double& value = column[rows_[i]];
+            value = worse(value, found_[static_cast<Eigen::Index>(i)]);
+        }
+    }
+
+    std::vector<Eigen::Index> rows_;
+    Numbers wall_mm_, fraction_, ratio_, minimum_mm_, found_;
+    std::array<Numbers, damage_states> states_;
+};
+
+// A reading at or below the minimum is a fact that no model of the rest outvotes (eq. 18a).
+void heed_minimum(RowRange range, const LikelihoodRules& rules, const ReadingColumns& readings,
+                  LikelihoodColumns& out) {
+    for (std::size_t i = range.begin; i < range.end; ++i) {
+        const auto row = static_cast<Eigen::Index>(i);
+        out.at_minimum[row] = 0;
+        if (readings.read[row] == 0) continue;
+        if (!(readings.thinnest_mm[row] <= out.minimum_thickness_mm[row])) continue;
+        out.at_minimum[row] = 1;
+        out.below_minimum[row] = 1.0;
+        double failure = 0.0;
+        for (std::size_t k = 0; k < damage_states; ++k) {
+            failure +=
+                out.state_probability[k][row] *
+                std::max(normal_cdf(-out.reliability_index[k][row]), rules.failure_at_minimum);
+        }
+        out.damage_factor[row] = failure / rules.damage_factor_base;
+    }
+}
+
 std::array<double, damage_states> prior_of(const GridTable& prior, std::uint8_t confidence) {
     std::array<double, damage_states> states{};
     for (std::size_t k = 0; k < damage_states; ++k) {
@@ -193,14 +277,16 @@ LikelihoodRules likelihood_rules(const RuleSet& rules, const Plant& plant) {
     taken.scatter = {rules.value("cov_thinning").value(), rules.value("cov_flow_stress").value(),
                      rules.value("cov_pressure").value()};
     taken.damage_factor_base = rules.value("damage_factor_base").value();
+    taken.failure_at_minimum = rules.value("failure_at_minimum").value();
     taken.factors_add_up = rules.value("mechanism_combination").word() == "sum";
     taken.generic_frequency_per_year = generic_frequency(
         rules.band("generic_frequency"), rules.vocabulary("hole_size").words.size());
     taken.management_factor = management_factor(rules, plant);
     taken.probability_cap = rules.value("probability_cap").value();
     taken.base_damage = &rules.grid("scc_base_damage_factor");
-    taken.age_exponent = rules.value("scc_age_exponent").value();
-    taken.damage_cap = rules.value("scc_damage_cap").value();
+    taken.crack_growth = {
+        rules.value("scc_age_exponent").value(), rules.value("scc_damage_cap").value(),
+        rules.value("scc_damage_floor").value(), rules.value("known_cracks_factor").value()};
     return taken;
 }
 
@@ -248,11 +334,13 @@ void fill_wall_likelihood(const BlockOfRows& block, const LikelihoodRules& rules
                   part(out.expected_wall_mm));
     below_minimum(wall_mm, known(out.wall_fraction), known(out.minimum_thickness_mm), states,
                   rules.state_factor, rules.scatter.thinning, part(out.below_minimum));
+    UnseenSurface{block.range, wall, out}.fill(rules, out);
     damage_factor({known(out.state_probability[0]), known(out.state_probability[1]),
                    known(out.state_probability[2])},
                   {known(out.reliability_index[0]), known(out.reliability_index[1]),
                    known(out.reliability_index[2])},
                   rules.damage_factor_base, part(out.damage_factor));
+    heed_minimum(block.range, rules, wall.readings, out);
 }
 
 void fill_cracking_likelihood(const BlockOfRows& block, const LikelihoodRules& rules,
@@ -262,15 +350,18 @@ void fill_cracking_likelihood(const BlockOfRows& block, const LikelihoodRules& r
         const auto row = static_cast<Eigen::Index>(i);
         const auto own = static_cast<Eigen::Index>(i - first);
         const InspectionCounts counts =
-            count_inspections(block.plant, block.segments[i], block.at, block.effectiveness);
+            count_inspections_from(cracking.credit_begin[i - first], block.plant, block.segments[i],
+                                   block.at, block.crack_effectiveness);
         for (std::size_t c = 0; c < counts.size(); ++c) out.inspections[c][row] = counts[c];
         const BaseDamage base =
             base_damage_factor(*rules.base_damage, cracking.severity[own], counts);
         out.base_damage_factor[own] = base.value;
         out.counted_inspections[own] = base.column;
+        const bool known = cracking.cracks_found[own] != 0;
+        out.known_cracks_factor[own] = known ? rules.crack_growth.known_factor : 1.0;
         out.damage_factor[row] =
-            aged_damage_factor(out.base_damage_factor[own], coating.exposed_time_years[row],
-                               rules.age_exponent, rules.damage_cap);
+            aged_damage_factor(base.value, coating.exposed_time_years[row],
+                               out.known_cracks_factor[own], rules.crack_growth);
     }
 }
 

@@ -8,6 +8,7 @@
 #include "blocks/column.h"
 #include "blocks/parallel.h"
 #include "degradation/degradation.h"
+#include "likelihood/crack_factor.h"
 #include "likelihood/damage_factor.h"
 #include "likelihood/updating.h"
 #include "plant/plant.h"
@@ -16,7 +17,8 @@
 namespace lagline {
 
 /// How likely the segment fails.  Wall fraction to below_minimum: one row per row of wall loss;
-/// base_damage_factor: one per row of cracking; the rest: one per ranked row.
+/// counted_inspections to known_cracks_factor: one per row of cracking; the rest: one per ranked
+/// row.
 struct LikelihoodColumns {
     Numbers wall_fraction;
     Numbers flow_stress_mpa;
@@ -33,6 +35,7 @@ struct LikelihoodColumns {
     std::array<Numbers, damage_states> reliability_index;
     Numbers expected_wall_mm;
     Numbers below_minimum;  ///< probability
+    Codes at_minimum;       ///< 1 where a reading that nothing cleared is at or below the minimum
     Numbers damage_factor;
     // Where the rules know segments of two mechanisms:
     Numbers other_damage_factor;     ///< of the segment's other mechanism, 0 without one
@@ -44,6 +47,7 @@ struct LikelihoodColumns {
     // Cracking:
     Codes counted_inspections;  ///< that gave most credit; vocabulary `scc_inspections`
     Numbers base_damage_factor;
+    Numbers known_cracks_factor;
 
     void resize(const MechanismRows& rows, bool two_mechanisms);
     [[nodiscard]] std::vector<ColumnView> views(bool two_mechanisms) const;
@@ -59,13 +63,13 @@ struct LikelihoodRules {
     std::array<double, damage_states> state_factor{};
     Scatter scatter;
     double damage_factor_base = 0.0;
-    bool factors_add_up = true;  ///< of two mechanisms on one segment, else the larger counts
+    double failure_at_minimum = 0.0;  ///< least probability in each state for a reading at minimum
+    bool factors_add_up = true;       ///< of two mechanisms on one segment, else the larger counts
     std::vector<double> generic_frequency_per_year;  ///< by nominal size, of all holes together
     double management_factor = 0.0;
     double probability_cap = 0.0;
     const GridTable* base_damage = nullptr;  ///< severity x inspections
-    double age_exponent = 0.0;
-    double damage_cap = 0.0;
+    CrackGrowth crack_growth;
 };
 /// @param plant  its management score sets the management factor (eq. 19)
 [[nodiscard]] LikelihoodRules likelihood_rules(const RuleSet& rules, const Plant& plant);

@@ -33,19 +33,27 @@ constexpr std::array ratio_inputs{Key{"strength_ratio_a"}, Key{"strength_ratio_b
 constexpr std::array state_inputs{Key{"data_confidence"}, Key{"inspections_a"},
                                   Key{"inspections_b"}, Key{"inspections_c"}, Key{"inspections_d"}};
 constexpr std::array state_tables{Key{"prior_probability"}, Key{"conditional_probability"}};
-constexpr std::array index_inputs{Key{"wall_fraction"}, Key{"strength_ratio"}};
+constexpr std::array index_inputs{Key{"wall_fraction"}, Key{"strength_ratio"}, Key{"accepted_wall"},
+                                  Key{"exposed_before_reading"}};
+constexpr std::array at_minimum_inputs{Key{"thinnest_reading"}, Key{"minimum_thickness"}};
 constexpr std::array index_tables{Key{"damage_state_factor"}, Key{"cov_thinning"},
                                   Key{"cov_flow_stress"}, Key{"cov_pressure"}};
 constexpr std::array damage_inputs{Key{"state_probability_1"}, Key{"state_probability_2"},
                                    Key{"state_probability_3"}, Key{"reliability_index_1"},
                                    Key{"reliability_index_2"}, Key{"reliability_index_3"},
-                                   Key{"base_damage_factor"},  Key{"exposed_time"}};
-constexpr std::array damage_tables{Key{"damage_factor_base"}, Key{"scc_age_exponent"},
-                                   Key{"scc_damage_cap"}};
-constexpr std::array counted_inputs{Key{"inspections_a"}, Key{"inspections_b"},
-                                    Key{"inspections_c"}, Key{"inspections_d"}};
+                                   Key{"reading_at_minimum"},  Key{"base_damage_factor"},
+                                   Key{"known_cracks_factor"}, Key{"exposed_time"}};
+constexpr std::array damage_tables{Key{"damage_factor_base"}, Key{"failure_at_minimum"},
+                                   Key{"scc_age_exponent"}, Key{"scc_damage_cap"},
+                                   Key{"scc_damage_floor"}};
+constexpr std::array counted_inputs{Key{"severity_index"}, Key{"inspections_a"},
+                                    Key{"inspections_b"}, Key{"inspections_c"},
+                                    Key{"inspections_d"}};
+constexpr std::array counted_tables{Key{"scc_base_damage_factor"}};
 constexpr std::array base_damage_inputs{Key{"severity_index"}, Key{"counted_inspections"}};
 constexpr std::array base_damage_tables{Key{"scc_base_damage_factor"}};
+constexpr std::array known_cracks_inputs{Key{"cracks_found"}};
+constexpr std::array known_cracks_tables{Key{"known_cracks_factor"}};
 constexpr std::array frequency_inputs{Key{"nominal_size"}};
 constexpr std::array frequency_tables{Key{"generic_frequency"}};
 constexpr std::array management_inputs{Key{"management_score"}};
@@ -68,8 +76,8 @@ constexpr auto fraction_info =
     quantity("wall_fraction", "", "A_rt", "eq. 8", "A_rt = C_r age / t_rde", api_581_recalled,
              "share of the wall lost since it was last known", fraction_inputs);
 constexpr auto flow_info =
-    quantity("flow_stress", "MPa", "FS", "eq. 9", "FS = (YS + TS)/2 E 1.1", api_581_recalled,
-             "stress at which the wall yields through", flow_inputs, flow_tables);
+    quantity("flow_stress", "MPa", "FS", "eq. 9", "FS = (YS + TS)/2 E {flow_stress_factor}",
+             api_581_recalled, "stress at which the wall yields through", flow_inputs, flow_tables);
 constexpr auto pressure_info =
     quantity("pressure_minimum", "mm", "t_p", "eq. 10", "t_p = P D / (2 (S E + P Y))",
              "ASME B31.3, paragraph 304.1.2, equation (3a)", "wall that the design pressure needs",
@@ -97,9 +105,13 @@ constexpr auto ratio_info =
     quantity("strength_ratio", "", "SR_P", "eq. 14", "SR_P = max(SR_a, SR_b)", api_581_recalled,
              "hoop stress over flow stress", ratio_inputs);
 
+constexpr std::array count_inputs{Key{"inspections"}};
+constexpr std::array count_tables{Key{"inspection_effectiveness"},
+                                  Key{"crack_inspection_effectiveness"}};
 constexpr QuantityInfo count_info(Key key, Key symbol, Key meaning) {
     return quantity(key, "", symbol, "eq. 15", "inspections up to the rank date",
-                    "API RP 581, 3rd edition, Part 2, Table 2.C.10.3", meaning, {});
+                    "API RP 581, 3rd edition, Part 2, Table 2.C.10.3", meaning, count_inputs,
+                    count_tables);
 }
 constexpr std::array count_infos{
     count_info("inspections_a", "N_A", "inspections of effectiveness A"),
@@ -118,8 +130,8 @@ constexpr std::array state_infos{
 
 constexpr QuantityInfo index_info(Key key, Key symbol, Key meaning) {
     return quantity(key, "", symbol, "eq. 17",
-                    "beta_k = (1 - D_k A - SR) / sqrt(D_k^2 A^2 COV_t^2 + (1 - D_k A)^2 COV_Sf^2 + "
-                    "SR^2 COV_P^2)",
+                    "beta_k = (1 - D_k A_rt - SR_P) / sqrt(D_k^2 A_rt^2 COV_t^2 + (1 - D_k "
+                    "A_rt)^2 COV_Sf^2 + SR_P^2 COV_P^2); the lesser of t_rde and t_acc",
                     api_581, meaning, index_inputs, index_tables);
 }
 constexpr std::array index_infos{
@@ -144,9 +156,17 @@ constexpr auto below_info = quantity(
     "sum of Po_k Phi((D_k A_rt t_rde - t_rde + t_min) / (COV_t D_k A_rt t_rde))", own_method,
     "probability that less than the minimum thickness is left", below_inputs, below_tables);
 
+constexpr auto at_minimum_info = word_info(
+    "reading_at_minimum", "yes_no", "at t_min", "eq. 18a", "t_thin <= t_min",
+    "docs/method.md, section 7",
+    "a reading that no later accepted one cleared is at or below the minimum thickness: it needs "
+    "an engineer now",
+    Barrier::damage, at_minimum_inputs);
 constexpr auto damage_info = quantity(
     "damage_factor", "", "D_f", "eq. 18, 41",
-    "wall loss: sum of Po_k Phi(-beta_k) / 1.56e-4; cracking: min(D_fB max(age, 1)^1.1, 5000)",
+    "wall loss: sum of Po_k Phi(-beta_k) / {damage_factor_base}, its ceiling with a reading at the "
+    "minimum; cracking: max(F_known min(D_fB max(age, 1)^{scc_age_exponent}, {scc_damage_cap}), "
+    "{scc_damage_floor})",
     api_581, "how much likelier than pipe in general", damage_inputs, damage_tables);
 constexpr auto other_info =
     quantity("other_damage_factor", "", "D_f2", "eq. 59", "of the segment's other mechanism",
@@ -155,16 +175,20 @@ constexpr auto combined_info =
     quantity("combined_damage_factor", "", "D_fc", "eq. 59", "D_f + D_f2, or the larger",
              "API RP 581, 3rd edition, Part 2, combination of damage factors (recalled)",
              "damage factor of both mechanisms of the segment", combined_inputs, combined_tables);
-constexpr auto counted_info =
-    word_info("counted_inspections", "scc_inspections", "n", "eq. 40",
-              "category and number that give most credit; two of a lower count as one of the next",
-              "API RP 581, 3rd edition, Part 2, section 3.4.3 (recalled)",
-              "inspections that count for cracking", Barrier::damage, counted_inputs);
+constexpr auto counted_info = word_info(
+    "counted_inspections", "scc_inspections", "n", "eq. 40",
+    "category and number that give most credit; two of a lower count as one of the next",
+    "API RP 581, 3rd edition, Part 2, section 3.4.3 (recalled)",
+    "inspections that count for cracking", Barrier::damage, counted_inputs, counted_tables);
 constexpr auto base_damage_info =
     quantity("base_damage_factor", "", "D_fB", "eq. 40", "by severity and inspections",
              "API RP 581, 3rd edition, Part 2, Table 6.3 (recalled)",
              "damage factor of cracking right after the inspections", base_damage_inputs,
              base_damage_tables);
+constexpr auto known_cracks_info =
+    quantity("known_cracks_factor", "", "F_known", "eq. 41", "1 without known cracks",
+             "rule set; no figure in the standard", "factor for cracks that are known",
+             known_cracks_inputs, known_cracks_tables);
 constexpr auto frequency_info =
     quantity("generic_frequency", "1/y", "gff", "eq. 20", "sum over the hole sizes",
              "API RP 581, 3rd edition, Part 2, generic failure frequencies",
@@ -190,9 +214,11 @@ void LikelihoodColumns::resize(const MechanismRows& rows, bool two_mechanisms) {
         make_rows(*column, wall);
     }
     remaining_life_known = Codes::Ones(wall);
+    make_rows(at_minimum, wall);
     for (Numbers& column : state_probability) make_rows(column, wall);
     for (Numbers& column : reliability_index) make_rows(column, wall);
     make_rows(base_damage_factor, static_cast<Eigen::Index>(rows.cracking));
+    make_rows(known_cracks_factor, static_cast<Eigen::Index>(rows.cracking));
     make_rows(counted_inspections, static_cast<Eigen::Index>(rows.cracking));
     for (Numbers* column : {&damage_factor, &generic_frequency_per_year, &management_factor,
                             &probability_of_failure_per_year}) {
@@ -224,10 +250,13 @@ std::vector<ColumnView> LikelihoodColumns::views(bool two_mechanisms) const {
     }
     all.push_back(view(wall_left_info, expected_wall_mm));
     all.push_back(view(below_info, below_minimum));
+    all.push_back(view(at_minimum_info, at_minimum));
     const auto cracking = static_cast<std::size_t>(wall_fraction.size());
     all.push_back(view(counted_info, counted_inspections));
     all.back().first = cracking;
     all.push_back(view(base_damage_info, base_damage_factor));
+    all.back().first = cracking;
+    all.push_back(view(known_cracks_info, known_cracks_factor));
     all.back().first = cracking;
     all.push_back(view(damage_info, damage_factor));
     add_if(two_mechanisms, all, other_info, other_damage_factor);

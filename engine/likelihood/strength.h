@@ -5,7 +5,7 @@
 namespace lagline {
 
 /// Flow stress (eq. 9).  N rows, [MPa].
-/// @source API RP 581, 3rd edition, Part 2 (recalled): FS = (YS + TS)/2 E 1.1
+/// @source API RP 581, 3rd edition, Part 2 (recalled): FS = (YS + TS)/2 E f, f = 1.1 there
 void flow_stress(ConstColumn yield_mpa, ConstColumn tensile_mpa, ConstColumn joint_efficiency,
                  double factor, Column flow_mpa);
 

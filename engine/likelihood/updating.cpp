@@ -34,18 +34,68 @@ States updated_in_logarithms(const States& prior, const GridTable& conditional,
     return scaled(logs);
 }
 
+void count(std::uint8_t category, InspectionCounts& counts) {
+    if (category < telling_categories) counts[category] += 1.0;
+}
+
+// The looks of one day: each technique once, by its most effective look.
+void count_day(const Plant& plant, std::span<const std::uint32_t> rows,
+               std::span<const std::uint8_t> effectiveness, InspectionCounts& counts) {
+    std::array<std::uint8_t, 256> best{};  // by code of the technique
+    best.fill(static_cast<std::uint8_t>(telling_categories));
+    const auto technique = plant.inspections.codes(InspectionField::technique);
+    for (const std::uint32_t row : rows) {
+        best[technique[row]] = std::min(best[technique[row]], effectiveness[row]);
+    }
+    for (const std::uint8_t category : best) count(category, counts);
+}
+
 }  // namespace
 
 InspectionCounts count_inspections(const Plant& plant, std::uint32_t segment, Date until,
                                    std::span<const std::uint8_t> effectiveness) {
+    return count_inspections_from(plant.inspection_begin[segment], plant, segment, until,
+                                  effectiveness);
+}
+
+InspectionCounts count_inspections_from(std::uint32_t begin, const Plant& plant,
+                                        std::uint32_t segment, Date until,
+                                        std::span<const std::uint8_t> effectiveness) {
     InspectionCounts counts{};
-    for (std::uint32_t i = plant.inspection_begin[segment]; i < plant.inspection_begin[segment + 1];
-         ++i) {
-        const std::uint32_t row = plant.inspection_order[i];
-        if (Date{plant.inspections.days(InspectionField::date)[row]} > until) break;
-        if (effectiveness[row] < telling_categories) counts[effectiveness[row]] += 1.0;
+    const auto days = plant.inspections.days(InspectionField::date);
+    const std::uint32_t end = plant.inspection_begin[segment + 1];
+    const auto* const order = plant.inspection_order.data();
+    for (std::uint32_t i = begin; i < end;) {
+        const std::int32_t day = days[order[i]];
+        if (Date{day} > until) break;
+        std::uint32_t next = i + 1;
+        while (next < end && days[order[next]] == day) ++next;
+        if (next == i + 1) {
+            count(effectiveness[order[i]], counts);
+        } else {
+            count_day(plant, {order + i, order + next}, effectiveness, counts);
+        }
+        i = next;
     }
     return counts;
+}
+
+bool counts_for_its_day(const Plant& plant, std::uint32_t segment, std::uint32_t row,
+                        std::span<const std::uint8_t> effectiveness) {
+    const auto days = plant.inspections.days(InspectionField::date);
+    const auto technique = plant.inspections.codes(InspectionField::technique);
+    bool before = true;
+    for (std::uint32_t i = plant.inspection_begin[segment]; i < plant.inspection_begin[segment + 1];
+         ++i) {
+        const std::uint32_t other = plant.inspection_order[i];
+        if (other == row) {
+            before = false;
+        } else if (days[other] == days[row] && technique[other] == technique[row]) {
+            if (effectiveness[other] < effectiveness[row]) return false;
+            if (before && effectiveness[other] == effectiveness[row]) return false;
+        }
+    }
+    return true;
 }
 
 std::array<double, damage_states> updated_states(const States& prior, const GridTable& conditional,

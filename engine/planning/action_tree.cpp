@@ -75,6 +75,8 @@ std::vector<DatedTreatment> ActionPlanner::treatments(const ActionStudy& study,
 void ActionPlanner::add_follow_up(ActionStudy& study, FollowUp follow_up) const {
     const std::size_t window = study.follow_window;
     const auto& coating = work_[window].coating;
+    // In a window of its own it needs a scaffold again; in the same one that of the look stands.
+    const bool again = window != study.window;
     double money = 0.0;
     CraftHours hours{};
     switch (follow_up) {
@@ -90,6 +92,7 @@ void ActionPlanner::add_follow_up(ActionStudy& study, FollowUp follow_up) const 
             if (refusal(WorkAction::strip_recoat, window) != ActionRefusal::none) return;
             ActionStudy whole;
             add_cost(WorkAction::strip_recoat, window, whole);
+            if (!again) whole.committed.of(CostPart::scaffold) = 0.0;
             money = whole.committed.sum() + coating->coating_cost;
             hours = measured(WorkAction::strip_recoat, &*coating).hours;
             break;
@@ -97,11 +100,14 @@ void ActionPlanner::add_follow_up(ActionStudy& study, FollowUp follow_up) const 
         case FollowUp::replace_run: {
             if (refusal(WorkAction::replace_run, window) != ActionRefusal::none) return;
             money = pipe_cost() + stop_cost(WorkAction::replace_run, window);
+            if (again && !shares_scaffold_)
+                money += scaffold_money(prices_, norms_, surface_.elevation_m);
             hours =
                 measured(WorkAction::replace_run, shop_coating_ ? &*shop_coating_ : nullptr).hours;
             break;
         }
     }
+    if (!again) hours[static_cast<std::size_t>(Craft::scaffold)] = 0.0;
     const std::size_t place = study.tree.reaction_count++;
     study.follow_ups[place] = follow_up;
     study.follow_money[place] = money;
@@ -122,8 +128,10 @@ void ActionPlanner::weigh(ActionStudy& study) {
         treated[r] = treatments(study, r);
         reactions[r] = {study.follow_money[r] * discount(study.follow_window), treated[r]};
     }
+    const auto& by_action =
+        losses_.of_cracking(row_) ? prices_.crack_effectiveness : prices_.effectiveness;
     study.tree =
-        losses_.inspect(row_, prices_.effectiveness[static_cast<std::size_t>(study.action)],
+        losses_.inspect(row_, by_action[static_cast<std::size_t>(study.action)],
                         windows_[study.window].at_years, std::span(reactions).first(count));
     for (std::size_t j = 0; j < study.tree.outcome_count(); ++j) {
         const InspectionTree::Outcome& outcome = study.tree.outcomes[j];

@@ -41,16 +41,15 @@ Solution solution_of(const FoundChoice& found, const PlanProblem& problem,
         solution.choice.push_back(
             strategy_at(problem, row, strategies.first[row] + found.strategies[row]));
     }
+    settle_scaffolds(problem, solution.choice);
     const ChoiceCheck check = check_choice(problem.problem, solution.choice);
     if (!check.complete || !check.bundles_hold) refuse("test packs are split");
-    solution.objective = check.objective();
+    solution.objective = objective_of(problem.problem, check);
     solution.bound = found.bound;
     solution.gap = gap_of(solution.objective, solution.bound);
     solution.shadow_price = found.prices;
     solution.overrun = check.overrun;
-    for (std::size_t r = 0; r < check.overrun.size(); ++r) {
-        solution.weighted_overrun += check.overrun[r] * problem.problem.resources.overrun_weight[r];
-    }
+    solution.weighted_overrun = check.weighted_overrun;
     solution.weighted_overrun_bound = found.weighted_overrun_bound;
     solution.status = check.fits ? SolveStatus::stopped : SolveStatus::overrun;
     return solution;
@@ -58,8 +57,7 @@ Solution solution_of(const FoundChoice& found, const PlanProblem& problem,
 
 bool ended_by_proof(const Solution& solution, double gap) {
     if (solution.status != SolveStatus::overrun) return solution.status == SolveStatus::proven;
-    return solution.gap <= gap && solution.weighted_overrun - solution.weighted_overrun_bound <=
-                                      gap * solution.weighted_overrun;
+    return solution.gap <= gap && solution.least_overrun_proven;
 }
 
 }  // namespace lagline

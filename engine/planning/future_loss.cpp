@@ -53,7 +53,8 @@ FutureLoss::FutureLoss(const Plant& plant, const RuleSet& rules, const Futures& 
         year_weights_.push_back(futures.horizon.weights(year, year + 1.0));
     }
     const auto most = static_cast<Eigen::Index>(futures.dates.size()) + 2;
-    for (Numbers* column : {&at_years_, &exposed_years_, &fraction_, &ratio_, &index_}) {
+    for (Numbers* column : {&at_years_, &exposed_years_, &fraction_, &ratio_, &index_,
+                            &unseen_fraction_, &unseen_ratio_, &unseen_index_}) {
         column->setZero(most);
     }
     for (Numbers& column : probability_per_year_) column.setZero(most);
@@ -94,7 +95,7 @@ void FutureLoss::apply(const Treatment& treatment, Course& course) const {
     if (treatment.inspected && course.cracks && !course.cracks_found) {
         const std::uint8_t effectiveness = *treatment.inspected;
         if (effectiveness < telling_categories) course.inspections[effectiveness] += 1.0;
-        if (degradation_.history.readings.accepted->code(effectiveness) != 0) {
+        if (degradation_.cracks.accepted->code(effectiveness) != 0) {
             course.exposed_years = 0.0;
         }
     }
@@ -111,6 +112,8 @@ void FutureLoss::apply(const Treatment& treatment, Course& course) const {
 }
 
 double FutureLoss::exposed_by(const Course& course, double years) const {
+    // Known cracks show that a coating does not stop them; only new pipe does.
+    if (course.cracks_found) return years;
     if (!course.coat) return between_dates(futures_.exposed_years, course.row, years);
     return unprotected_time(*course.coat, {}, 0.0, years - course.coated_at_years);
 }
@@ -135,23 +138,43 @@ void FutureLoss::fill_wall(const Course& course) {
     auto fraction = fraction_.head(count_);
     fraction = course.fraction + rate * exposed_years_.head(count_) / course.wall_mm;  // eq. 86
     ratio_.head(count_).setConstant(course.strength_ratio);
+    const auto own = static_cast<Eigen::Index>(course.row);
+    const bool at_minimum = futures_.at_minimum[own] != 0 && !course.replaced;
+    const double least = at_minimum ? likelihood_.failure_at_minimum : 0.0;  // eq. 18a
     for (std::size_t k = 0; k < damage_states; ++k) {
         reliability_index(fraction, ratio_.head(count_), likelihood_.state_factor[k],
                           likelihood_.scatter, index_.head(count_));
+        if (!course.replaced) heed_unseen(course, k);
         for (Eigen::Index i = 0; i < count_; ++i) {
-            probability_per_year_[k][i] =
-                frequency * (normal_cdf(-index_[i]) / likelihood_.damage_factor_base);
+            probability_per_year_[k][i] = frequency * (std::max(normal_cdf(-index_[i]), least) /
+                                                       likelihood_.damage_factor_base);
         }
     }
     if (!course.replaced) return;
     // A new run is in no state that today's inspections speak of.
-    const auto own = static_cast<Eigen::Index>(course.row);
     auto mixed = index_.head(count_);
     mixed.setZero();
     for (std::size_t k = 0; k < damage_states; ++k) {
         mixed += futures_.prior[k][own] * probability_per_year_[k].head(count_);
     }
     for (Numbers& column : probability_per_year_) column.head(count_) = mixed;
+}
+
+// The surface that a reading of small coverage did not see is as the accepted readings left it, and
+// counts where it is the worse (eq. 17a).
+void FutureLoss::heed_unseen(const Course& course, std::size_t state) {
+    const auto own = static_cast<Eigen::Index>(course.row);
+    const double wall_mm = futures_.accepted_wall_mm[own];
+    const double before_years = futures_.accepted_exposed_years[own];
+    if (wall_mm == course.wall_mm && before_years == 0.0) return;
+    const double share = course.wall_mm / wall_mm;
+    const double lost_before = futures_.rate_mm_per_year[own] * before_years / wall_mm;
+    unseen_fraction_.head(count_) = fraction_.head(count_) * share + lost_before;
+    unseen_ratio_.head(count_) = ratio_.head(count_) * share;
+    reliability_index(unseen_fraction_.head(count_), unseen_ratio_.head(count_),
+                      likelihood_.state_factor[state], likelihood_.scatter,
+                      unseen_index_.head(count_));
+    index_.head(count_) = index_.head(count_).min(unseen_index_.head(count_));
 }
 
 void FutureLoss::fill_cracking(const Course& course) {
@@ -162,11 +185,12 @@ void FutureLoss::fill_cracking(const Course& course) {
                     course.cracks_found);
     const double base =
         base_damage_factor(*likelihood_.base_damage, severity, course.inspections).value;
+    const double known = course.cracks_found ? likelihood_.crack_growth.known_factor : 1.0;
     for (Eigen::Index i = 0; i < count_; ++i) {
         const double exposed = course.exposed_years + exposed_years_[i];
         probability_per_year_[0][i] =
             futures_.frequency_per_year[own] *
-            aged_damage_factor(base, exposed, likelihood_.age_exponent, likelihood_.damage_cap);
+            aged_damage_factor(base, exposed, known, likelihood_.crack_growth);
     }
     for (std::size_t k = 1; k < damage_states; ++k) {
         probability_per_year_[k].head(count_) = probability_per_year_[0].head(count_);

@@ -28,6 +28,11 @@ class FutureLoss {
     /// @throws std::out_of_range  when `rules` lack a table: see ranking_needs(), future_needs()
     FutureLoss(const Plant& plant, const RuleSet& rules, const Futures& futures);
 
+    /// True where cracking stands for the segment.
+    [[nodiscard]] bool of_cracking(std::size_t row) const {
+        return futures_.cracks[static_cast<Eigen::Index>(row)] != 0;
+    }
+
     /// Present value of the losses by leaks from today to the horizon, in each damage state
     /// (eq. 87), if the segment is left alone [plant currency].  All the same for cracking.
     [[nodiscard]] StateLosses left(std::size_t row) { return treated(row, {}); }
@@ -64,6 +69,7 @@ class FutureLoss {
     [[nodiscard]] double exposed_by(const Course& course, double years) const;
     void fill_nodes(const Course& course, double until);
     void fill_wall(const Course& course);
+    void heed_unseen(const Course& course, std::size_t state);
     void fill_cracking(const Course& course);
     void finish(const Course& course);
     void fill_probabilities(const Course& course);
@@ -87,6 +93,9 @@ class FutureLoss {
     Numbers fraction_;
     Numbers ratio_;
     Numbers index_;
+    Numbers unseen_fraction_;
+    Numbers unseen_ratio_;
+    Numbers unseen_index_;
     std::array<Numbers, damage_states> probability_per_year_;
     std::vector<DatedTreatment> inspected_;
 };

@@ -94,15 +94,17 @@ class FutureReader {
         const auto dates = static_cast<Eigen::Index>(out_.dates.size());
         out_.exposed_years.resize(dates, rows);
         if (ahead_.models.two_mechanisms) out_.excess_damage_factor.resize(dates, rows);
-        for (Numbers* column : {&out_.frequency_per_year, &out_.leak_cost, &out_.rate_mm_per_year,
-                                &out_.wall_mm, &out_.strength_ratio, &out_.water_factor,
-                                &out_.susceptibility_steps, &out_.water_steps}) {
+        for (Numbers* column :
+             {&out_.frequency_per_year, &out_.leak_cost, &out_.rate_mm_per_year, &out_.wall_mm,
+              &out_.accepted_wall_mm, &out_.accepted_exposed_years, &out_.strength_ratio,
+              &out_.water_factor, &out_.susceptibility_steps, &out_.water_steps}) {
             column->setZero(rows);
         }
         for (auto& column : out_.state_probability) column.setZero(rows);
         for (auto& column : out_.prior) column.setZero(rows);
         for (auto& column : out_.inspections) column.setZero(rows);
-        for (Codes* column : {&out_.driver, &out_.susceptibility, &out_.cracks_found}) {
+        for (Codes* column :
+             {&out_.driver, &out_.susceptibility, &out_.cracks_found, &out_.at_minimum}) {
             column->setZero(rows);
         }
     }
@@ -138,6 +140,11 @@ class FutureReader {
         const WallLossColumns& wall = ahead_.wall_loss;
         out_.rate_mm_per_year[own] = wall.corrosion_rate_mm_per_year[row];
         out_.wall_mm[own] = wall.wall_thickness_mm[row];
+        const bool apart = wall.readings.at_small_coverage[row] != 0;
+        out_.accepted_wall_mm[own] =
+            (apart ? wall.readings.accepted_wall_mm : wall.wall_thickness_mm)[row];
+        out_.accepted_exposed_years[own] = wall.readings.accepted_exposed_years[row];
+        out_.at_minimum[own] = ahead_.likelihood.at_minimum[row];
         out_.strength_ratio[own] = ahead_.likelihood.strength_ratio[row];
         out_.water_factor[own] = wall.insulation_factor[row] * wall.condition_factor[row];
         const std::uint8_t confidence = plant_.segments.codes(

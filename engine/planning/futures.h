@@ -62,7 +62,10 @@ struct Futures {
 
     // Wall loss; 0 in rows of cracking, whose state 1 has probability 1.
     Numbers rate_mm_per_year;
-    Numbers wall_mm;  ///< last known
+    Numbers wall_mm;                 ///< last known
+    Numbers accepted_wall_mm;        ///< by accepted readings alone; wall_mm where those gave it
+    Numbers accepted_exposed_years;  ///< without protection, from that wall to the one last known
+    Codes at_minimum;  ///< 1 where a reading that nothing cleared is at or below the minimum
     Numbers strength_ratio;
     Numbers water_factor;  ///< insulation factor x condition factor in the rate
     std::array<Numbers, damage_states> state_probability;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "choice/choice_check.h"
 #include "planning/plan_prices.h"
 #include "planning/spending.h"
 
@@ -39,6 +40,18 @@ SolveOptions solve_options(const PlanOptions& options, const WorkPlan& work) {
     return solve;
 }
 
+// What is told of a choice is of the cheapest scaffolds for it.
+void settle(const PlanProblem& problem, Solution& solution) {
+    if (solution.choice.empty()) return;
+    settle_scaffolds(problem, solution.choice);
+    const ChoiceCheck check = check_choice(problem.problem, solution.choice);
+    solution.objective = objective_of(problem.problem, check);
+    solution.bound = std::min(solution.bound, solution.objective);
+    solution.gap = gap_of(solution.objective, solution.bound);
+    solution.overrun = check.overrun;
+    solution.weighted_overrun = check.weighted_overrun;
+}
+
 PlanTotals totals(const Plan& plan, std::span<const std::uint32_t> choice) {
     return totals_of(plan.strategies, plan.groups, plan.windows, plan.deadlines,
                      plan.futures.horizon, choice);
@@ -62,6 +75,8 @@ void take_solution(const PlanProblem& problem, const PlanOptions& options, const
         plan.segments[row].strategy = problem.strategy_of[plan.solution.choice[row]];
     }
     plan.totals = totals(plan, plan.choice());
+    plan.totals.overrun_charge =
+        problem.problem.resources.overrun_charge * plan.solution.weighted_overrun;
     if (plan.solution.status != SolveStatus::overrun) take_prices(problem, work, plan);
     if (options.sweep_points == 0) return;
     SolveOptions each = solve_options(options, work);
@@ -90,6 +105,7 @@ Plan make_plan(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
     plan.groups = access_groups(plant, rules, plan.futures);
     plan.deadlines = find_deadlines(ranking, plan.futures, plan.windows, plan.strategies);
     plan.rule_prices = prices_of_the_rules(plant);
+    plan.engineer_now = ranking.outlook->engineer_now;
     fill_segments(ranking, plan);
     plan.left = totals(plan, nothing_done(plan.strategies));
     plan.totals = plan.left;
@@ -101,6 +117,7 @@ Plan make_plan(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
     plan.packs_apart = problem.packs_apart;
     plan.solution = options.found ? solution_of(*options.found, problem, plan.strategies)
                                   : solve_by_prices(problem.problem, solve_options(options, work));
+    settle(problem, plan.solution);
     take_solution(problem, options, work, plan);
     plan.others = other_spending(plan, plant, prices.interval_years);
     return plan;

@@ -52,10 +52,11 @@ struct NearMiss {
 /// The plan at one scale of all budgets.
 struct BudgetPoint {
     double factor = 0.0;
-    double budget = 0.0;  ///< sum over the windows
-    double spent = 0.0;   ///< expected, prices of today
-    double loss = 0.0;    ///< present value of leaks to the horizon
-    double value = 0.0;   ///< present value of work and leaks
+    double budget = 0.0;          ///< sum over the windows
+    double spent = 0.0;           ///< expected, prices of today
+    double loss = 0.0;            ///< present value of leaks to the horizon
+    double value = 0.0;           ///< present value of work and leaks
+    double overrun_charge = 0.0;  ///< counted for overruns where compulsory work does not fit
     double gap = 0.0;
     bool fits = true;  ///< compulsory work fits
 };
@@ -88,6 +89,7 @@ struct Plan {
     std::vector<BudgetPoint> sweep;
     std::vector<SpendingResult> others;
     std::vector<std::string> packs_apart;
+    std::vector<EngineerNeed> engineer_now;     ///< of the whole plant
     std::vector<std::string_view> rule_prices;  ///< prices that plant.yaml does not state
 
     [[nodiscard]] std::vector<std::uint32_t> choice() const;

@@ -24,7 +24,10 @@ std::optional<StrategyIndex> PlanPrices::later(std::size_t row) const {
     for (StrategyIndex s = problem_.problem.begin(unit); s < problem_.problem.end(unit); ++s) {
         const Strategy& other = at(s);
         if (!other.acts) leave = s;
-        if (other.acts && other.action == chosen.action && other.window > chosen.window) return s;
+        if (!other.acts || other.action != chosen.action || other.window <= chosen.window) continue;
+        const bool shares =
+            problem_.own_scaffold[s] > 0.0 && regrets_.of_strategy[s + 1] < regrets_.of_strategy[s];
+        return shares ? s + 1 : s;
     }
     return leave;
 }
@@ -114,6 +117,8 @@ std::vector<BudgetPoint> budget_sweep(const Plan& plan, const PlanProblem& probl
                                             plan.deadlines, plan.futures.horizon, choice);
         point.spent = totals.spent();
         point.loss = totals.loss;
+        point.overrun_charge =
+            problem.problem.resources.overrun_charge * at.solution.weighted_overrun;
         point.value = totals.value();
         sweep.push_back(point);
     }

@@ -34,6 +34,7 @@ class ProblemMaker {
     using Limits = std::array<std::optional<ResourceIndex>, crafts + 1>;
 
     void add_resources() {
+        made_.problem.resources.overrun_charge = in_.prices.overrun_charge;
         for (std::size_t w = 0; w < in_.windows.size(); ++w) {
             const PlanWindow& window = in_.windows[w];
             if (std::isfinite(window.budget)) {
@@ -122,24 +123,42 @@ class ProblemMaker {
 
     void add_unit(std::size_t row) {
         made_.problem.add_unit(bundle_[row]);
-        const std::uint32_t group = in_.groups.of_row[row];
         for (std::uint32_t s = in_.strategies.first[row]; s < in_.strategies.first[row + 1]; ++s) {
             const Strategy& strategy = in_.strategies.all[s];
             if (!may_take(row, strategy)) continue;
-            StrategyDraft draft;
-            draft.cost = strategy.value();
-            draft.pattern = pattern_of(strategy);
-            if (strategy.acts) {
-                for (std::size_t w = 0; w < in_.windows.size(); ++w) {
-                    add_use(w, strategy.money_in(w), strategy.hours_in(w), draft.uses);
-                }
-                if (in_.groups.needs_scaffold(group)) {
-                    draft.needs.push_back(access_of(group, strategy.window));
-                }
-            }
-            made_.problem.add_strategy(draft);
-            made_.strategy_of.push_back(s);
+            const std::uint32_t group = in_.groups.of_row[row];
+            const bool again = strategy.follows_later() && in_.groups.needs_scaffold(group);
+            const double chance = again ? strategy.scaffold_in(strategy.follow_window) : 0.0;
+            if (chance > 0.0 && chance < 1.0) add_strategy(s, group, chance, false);
+            add_strategy(s, group, 0.0, chance > 0.0);
         }
+    }
+
+    // One way to reach the work: `own` is the part of the scaffold of its follow window that the
+    // segment pays by itself; `shared` needs the whole one, which others may need too.
+    void add_strategy(std::uint32_t s, std::uint32_t group, double own, bool shared) {
+        const Strategy& strategy = in_.strategies.all[s];
+        StrategyDraft draft;
+        draft.cost = strategy.value();
+        draft.pattern = pattern_of(strategy);
+        for (std::size_t w = 0; strategy.acts && w < in_.windows.size(); ++w) {
+            double money = strategy.money_in(w);
+            CraftHours hours = strategy.hours_in(w);
+            if (own > 0.0 && w == strategy.follow_window) {
+                money += own * in_.groups.money[group];
+                hours[static_cast<std::size_t>(Craft::scaffold)] += own * in_.groups.hours[group];
+                draft.cost += own * in_.groups.money[group] *
+                              in_.futures.horizon.discount(in_.windows[w].at_years);
+            }
+            add_use(w, money, hours, draft.uses);
+        }
+        if (strategy.acts && in_.groups.needs_scaffold(group)) {
+            draft.needs.push_back(access_of(group, strategy.window));
+            if (shared) draft.needs.push_back(access_of(group, strategy.follow_window));
+        }
+        made_.problem.add_strategy(draft);
+        made_.strategy_of.push_back(s);
+        made_.own_scaffold.push_back(own);
     }
 
     const PlanInputs& in_;
@@ -150,6 +169,24 @@ class ProblemMaker {
 };
 
 }  // namespace
+
+void settle_scaffolds(const PlanProblem& problem, std::vector<StrategyIndex>& choice) {
+    const ChoiceProblem& choices = problem.problem;
+    const auto pays_own = [&](StrategyIndex s) { return problem.own_scaffold[s] > 0.0; };
+    // The way that shares the scaffold stands behind the one that pays its own part.
+    const auto shared_access = [&](StrategyIndex s) {
+        return choices.strategies.needs.of(s + 1).back();
+    };
+    std::vector<double> needed(choices.access_count(), 0.0);
+    for (StrategyIndex& s : choice) {
+        if (s > 0 && pays_own(s - 1)) --s;
+        for (const AccessIndex a : choices.strategies.needs.of(s)) needed[a] += 1.0;
+        if (pays_own(s)) needed[shared_access(s)] += problem.own_scaffold[s];
+    }
+    for (StrategyIndex& s : choice) {
+        if (pays_own(s) && needed[shared_access(s)] >= 1.0) ++s;
+    }
+}
 
 PlanProblem plan_problem(const PlanInputs& inputs) { return ProblemMaker(inputs).make(); }
 

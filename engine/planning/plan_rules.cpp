@@ -20,7 +20,12 @@ constexpr std::array needs{
               .dimension = Dimension::money,
               .by = "craft"},
     TableNeed{.name = "overtime_factor", .kind = TableKind::value},
+    TableNeed{.name = "overrun_charge", .kind = TableKind::value},
     TableNeed{.name = "fixed_interval", .kind = TableKind::value, .dimension = Dimension::time},
+    TableNeed{.name = "action_crack_effectiveness",
+              .kind = TableKind::lookup,
+              .by = "work_action",
+              .gives = "effectiveness"},
     TableNeed{.name = "action_effectiveness",
               .kind = TableKind::lookup,
               .by = "work_action",
@@ -86,11 +91,13 @@ PlanRules plan_rules(const RuleSet& rules, const Plant& plant) {
     }
     taken.interval_years = rules.value("fixed_interval").value();
     taken.overtime_factor = rules.value("overtime_factor").value();
+    taken.overrun_charge = rules.value("overrun_charge").value();
     if (const UnitCost* run = replace_run_per_m(site)) taken.site_replace_per_m = run->amount;
     taken.replace_cost = &rules.band("replace_cost");
     for (std::size_t action = 0; action < work_actions; ++action) {
         const auto code = static_cast<std::uint8_t>(action);
         taken.effectiveness[action] = rules.lookup("action_effectiveness").code(code);
+        taken.crack_effectiveness[action] = rules.lookup("action_crack_effectiveness").code(code);
         taken.on_stream[action] = rules.lookup("action_on_stream").entries[action].word == "yes";
     }
     return taken;

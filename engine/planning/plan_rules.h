@@ -21,11 +21,13 @@ struct PlanRules {
     double scaffold_each = 0.0;
     std::array<double, crafts> hour{};  ///< by craft
     double overtime_factor = 0.0;
+    double overrun_charge = 0.0;               ///< money for each money beyond a limit
     std::optional<double> site_replace_per_m;  ///< of plant.yaml; stands before replace_cost
     const BandTable* replace_cost = nullptr;   ///< by nominal_size [USD a metre]
     double plant_per_usd = 1.0;
     double interval_years = 0.0;  ///< of a programme at a fixed interval, to compare with
-    std::array<std::uint8_t, work_actions> effectiveness{};
+    std::array<std::uint8_t, work_actions> effectiveness{};        ///< for loss of wall
+    std::array<std::uint8_t, work_actions> crack_effectiveness{};  ///< for cracking
     std::array<bool, work_actions> on_stream{};
 };
 /// @throws std::out_of_range  when `rules` lack a table: see plan_needs()

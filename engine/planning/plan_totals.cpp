@@ -1,7 +1,8 @@
 #include "planning/plan_totals.h"
 
 #include <algorithm>
-#include <set>
+#include <map>
+#include <utility>
 
 namespace lagline {
 namespace {
@@ -33,12 +34,21 @@ double PlanTotals::spent() const {
     return sum;
 }
 
+const ScaffoldUse* PlanTotals::scaffold(std::size_t window, std::uint32_t group) const {
+    const auto found = std::ranges::lower_bound(scaffolds, std::pair{window, group}, {},
+                                                [](const ScaffoldUse& use) {
+                                                    return std::pair{use.window, use.group};
+                                                });
+    const bool there = found != scaffolds.end() && found->window == window && found->group == group;
+    return there ? &*found : nullptr;
+}
+
 PlanTotals totals_of(const Strategies& strategies, const AccessGroups& groups,
                      std::span<const PlanWindow> windows, std::span<const Deadline> deadlines,
                      const Horizon& horizon, std::span<const std::uint32_t> choice) {
     PlanTotals totals;
     totals.windows.resize(windows.size());
-    std::set<std::pair<std::size_t, std::uint32_t>> scaffolds;  // window, group
+    std::map<std::pair<std::size_t, std::uint32_t>, double> needed;  // by window and group
     for (std::size_t row = 0; row < choice.size(); ++row) {
         const Strategy& strategy = strategies.all[choice[row]];
         totals.cost += strategy.cost;
@@ -47,17 +57,24 @@ PlanTotals totals_of(const Strategies& strategies, const AccessGroups& groups,
         totals.late += is_late(deadlines[row], strategy) ? 1U : 0U;
         add_strategy(strategy, totals.windows);
         const std::uint32_t group = groups.of_row[row];
-        if (strategy.acts && groups.needs_scaffold(group)) {
-            scaffolds.emplace(strategy.window, group);
+        if (!strategy.acts || !groups.needs_scaffold(group)) continue;
+        for (std::size_t w = 0; w < windows.size(); ++w) {
+            const double chance = strategy.scaffold_in(w);
+            if (chance > 0.0) needed[{w, group}] += chance;
         }
     }
-    for (const auto& [w, group] : scaffolds) {
+    for (const auto& [at, chances] : needed) {
+        const auto [w, group] = at;
+        const double share = std::min(1.0, chances);
+        const ScaffoldUse use{
+            w, group, chances, share, share * groups.money[group], share * groups.hours[group]};
         WindowTotals& window = totals.windows[w];
-        window.money += groups.money[group];
-        window.scaffold_money += groups.money[group];
-        window.hours[static_cast<std::size_t>(Craft::scaffold)] += groups.hours[group];
+        window.money += use.money;
+        window.scaffold_money += use.money;
+        window.hours[static_cast<std::size_t>(Craft::scaffold)] += use.hours;
         ++window.scaffolds;
-        totals.cost += groups.money[group] * horizon.discount(windows[w].at_years);
+        totals.cost += use.money * horizon.discount(windows[w].at_years);
+        totals.scaffolds.push_back(use);
     }
     return totals;
 }

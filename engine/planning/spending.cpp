@@ -1,8 +1,8 @@
 #include "planning/spending.h"
 
 #include <algorithm>
+#include <map>
 #include <numeric>
-#include <set>
 
 namespace lagline {
 namespace {
@@ -16,7 +16,7 @@ constexpr double rounding = 1e-9;
 struct Purse {
     double money = 0.0;
     CraftHours hours{};
-    std::set<std::uint32_t> scaffolds;  ///< groups that are paid
+    std::map<std::uint32_t, double> scaffolds;  ///< by group: chances of those that need it
 };
 
 // The day since which the coating, or else the pipe, has been there.
@@ -107,9 +107,13 @@ class Spender {
             plan_.strategies.first[row] + static_cast<std::uint32_t>(best - strategies.data());
     }
 
-    [[nodiscard]] bool new_scaffold(std::size_t row, std::size_t w) const {
-        const std::uint32_t group = plan_.groups.of_row[row];
-        return plan_.groups.needs_scaffold(group) && !purses_[w].scaffolds.contains(group);
+    // The part of its group's scaffold that comes to what a window pays already.
+    [[nodiscard]] double more_scaffold(const Strategy& strategy, std::uint32_t group,
+                                       std::size_t w) const {
+        if (!plan_.groups.needs_scaffold(group)) return 0.0;
+        const auto known = purses_[w].scaffolds.find(group);
+        const double needed = known == purses_[w].scaffolds.end() ? 0.0 : known->second;
+        return std::min(1.0, needed + strategy.scaffold_in(w)) - std::min(1.0, needed);
     }
 
     // What a strategy adds to a window.
@@ -117,10 +121,10 @@ class Spender {
                                                          std::size_t w) const {
         double money = strategy.money_in(w);
         CraftHours hours = strategy.hours_in(w);
-        if (w == strategy.window && new_scaffold(row, w)) {
-            const std::uint32_t group = plan_.groups.of_row[row];
-            money += plan_.groups.money[group];
-            hours[static_cast<std::size_t>(Craft::scaffold)] += plan_.groups.hours[group];
+        const std::uint32_t group = plan_.groups.of_row[row];
+        if (const double more = more_scaffold(strategy, group, w); more > 0.0) {
+            money += more * plan_.groups.money[group];
+            hours[static_cast<std::size_t>(Craft::scaffold)] += more * plan_.groups.hours[group];
         }
         return {money, hours};
     }
@@ -149,7 +153,10 @@ class Spender {
             }
         }
         const std::uint32_t group = plan_.groups.of_row[row];
-        if (plan_.groups.needs_scaffold(group)) purses_[strategy.window].scaffolds.insert(group);
+        for (std::size_t w = 0; w < purses_.size(); ++w) {
+            if (strategy.scaffold_in(w) > 0.0)
+                purses_[w].scaffolds[group] += strategy.scaffold_in(w);
+        }
     }
 
     const Plan& plan_;

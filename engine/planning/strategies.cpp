@@ -42,6 +42,9 @@ void add_strategies(ActionPlanner& planner, std::size_t row, std::size_t windows
     into.first.push_back(static_cast<std::uint32_t>(into.all.size()));
 }
 
+// Chances of outcomes add up to 1 but for this.
+constexpr double sum_rounding = 1e-9;
+
 // Blocks small enough that the last one does not keep a thread waiting.
 constexpr std::size_t rows_a_block = 64;
 
@@ -50,6 +53,13 @@ constexpr std::size_t rows_a_block = 64;
 double Strategy::money_in(std::size_t w) const {
     if (!acts) return 0.0;
     return (w == window ? money : 0.0) + (w == follow_window ? follow_money : 0.0);
+}
+
+double Strategy::scaffold_in(std::size_t w) const {
+    if (!acts) return 0.0;
+    if (w == window) return 1.0;
+    if (w != follow_window) return 0.0;
+    return follow_chance > 1.0 - sum_rounding ? 1.0 : follow_chance;
 }
 
 CraftHours Strategy::hours_in(std::size_t w) const {

@@ -34,6 +34,9 @@ struct Strategy {
     [[nodiscard]] double money_in(std::size_t w) const;
     /// Expected craft hours in a window, likewise.
     [[nodiscard]] CraftHours hours_in(std::size_t w) const;
+    /// Chance that it needs the scaffold of its group in a window: 1 in its own, that of more work
+    /// in a follow window of its own.
+    [[nodiscard]] double scaffold_in(std::size_t w) const;
     /// Steel is seen: what a criterion asks for.
     [[nodiscard]] bool opens() const { return acts && action != WorkAction::screen; }
 };

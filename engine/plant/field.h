@@ -92,6 +92,9 @@ enum class SegmentField : std::uint8_t {
     x,
     y,
     test_pack,
+    standby_temperature,
+    standby_fraction,
+    ramp_time,
 };
 
 /// Columns of inspections.csv, in the order of inspection_fields().

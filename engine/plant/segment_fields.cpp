@@ -117,8 +117,17 @@ constexpr auto columns = std::to_array<FieldInfo>({
                "plot plan, north", "88"),
     a_text("test_pack", where_empty("left empty"),
            "segments that can only be worked on in the same window", "TP-12"),
+    a_quantity("standby_temperature", where_empty("air of each month"),
+               Measure{Dimension::temperature, "degC", -200, 900},
+               "metal temperature of a cyclic line on standby", "20"),
+    a_quantity("standby_fraction", where_empty("default for a cyclic line colder than the air"),
+               Measure{Dimension::number, "", 0, 1},
+               "share of the time a cyclic line is on standby", "0.3"),
+    a_quantity("ramp_time", where_empty("from stored heat and heat loss"),
+               Measure{Dimension::time, "h", 0, 8766},
+               "time of one ramp of a cyclic line, from one end to the other", "6"),
 });
-static_assert(columns.size() == index_of(SegmentField::test_pack) + 1);
+static_assert(columns.size() == index_of(SegmentField::ramp_time) + 1);
 
 }  // namespace
 

@@ -10,9 +10,6 @@
 namespace lagline {
 namespace {
 
-constexpr unsigned first_year = 1900;
-constexpr unsigned last_year = 2200;
-
 std::chrono::year_month_day calendar(Date date) {
     return std::chrono::sys_days{std::chrono::days{date.days}};
 }
@@ -50,13 +47,20 @@ std::optional<DateReading> parse_date(std::string_view text) {
     const auto month = has_month ? digits(trim.substr(5, 2)) : 1U;
     const auto day = has_day ? digits(trim.substr(8, 2)) : 1U;
     if (!year || !month || !day) return std::nullopt;
-    if (*year < first_year || *year > last_year) return std::nullopt;
+    if (*year < first_date_year || *year > last_date_year) return std::nullopt;
 
     const auto whole_year = static_cast<int>(*year);
     const std::chrono::year_month_day at{std::chrono::year{whole_year}, std::chrono::month{*month},
                                          std::chrono::day{*day}};
     if (!at.ok()) return std::nullopt;
     return DateReading{make_date(whole_year, *month, *day), has_day};
+}
+
+bool is_date_of_other_years(std::string_view text) {
+    const auto trim = trimmed(text);
+    if (trim.size() < 4 || parse_date(trim) || !digits(trim.substr(0, 4))) return false;
+    // Each day of any year is one of a leap year too.
+    return parse_date("2000" + std::string{trim.substr(4)}).has_value();
 }
 
 std::string to_string(Date date) {

@@ -22,13 +22,20 @@ struct Date {
     return {static_cast<std::int32_t>(at.time_since_epoch().count())};
 }
 
+/// Dates of other years are refused.
+inline constexpr unsigned first_date_year = 1900;
+inline constexpr unsigned last_date_year = 2200;
+
 /// A date as ISO 8601 writes it: YYYY-MM-DD, or with reduced precision YYYY-MM or YYYY, which is
-/// read as its first day (`precise` is then false).  Years 1900 to 2200.
+/// read as its first day (`precise` is then false).  Years first_date_year to last_date_year.
 struct DateReading {
     Date date;
     bool precise = true;
 };
 [[nodiscard]] std::optional<DateReading> parse_date(std::string_view text);
+
+/// True for what parse_date() would read, were it not for the year.
+[[nodiscard]] bool is_date_of_other_years(std::string_view text);
 
 /// YYYY-MM-DD.
 [[nodiscard]] std::string to_string(Date date);

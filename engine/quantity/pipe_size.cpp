@@ -4,6 +4,7 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <limits>
 #include <system_error>
 
 #include "diagnostics/text.h"
@@ -225,6 +226,19 @@ std::optional<double> schedule_wall_mm(std::uint8_t size, std::string_view sched
     const double wall = walls[size][*column];
     if (wall == o) return std::nullopt;
     return wall;
+}
+
+double heaviest_wall_mm(std::uint8_t size) {
+    static const auto heaviest = [] {
+        std::array<double, sizes.size()> most{};
+        const std::size_t columns[] = {*column_of("160"), *column_of("XXS")};
+        for (std::size_t i = 0; i < sizes.size(); ++i) {
+            const double wall_mm = std::max(walls[i][columns[0]], walls[i][columns[1]]);
+            most[i] = wall_mm == o ? std::numeric_limits<double>::infinity() : wall_mm;
+        }
+        return most;
+    }();
+    return heaviest[size];
 }
 
 bool schedule_wall_recalled(std::uint8_t size, std::string_view schedule) {

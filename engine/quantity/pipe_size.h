@@ -32,6 +32,10 @@ enum class SizeSystem : std::uint8_t { nps, dn };
 /// at a size; nothing when the table has no such pair.
 [[nodiscard]] std::optional<double> schedule_wall_mm(std::uint8_t size, std::string_view schedule);
 
+/// Wall thickness [mm] of the heavier of Schedule 160 and XXS at a size; infinity where the table
+/// has neither, since heavier pipe than its walls is then made to order.
+[[nodiscard]] double heaviest_wall_mm(std::uint8_t size);
+
 /// True when schedule_wall_mm has this pair from memory, without the page at hand: to be checked
 /// against a copy of ASME B36.10M or B36.19M.  False when the pair was read in a public copy, or is
 /// not in the table.

@@ -6,6 +6,7 @@ namespace lagline {
 namespace {
 
 constexpr std::array needs{
+    TableNeed{.name = "thin_wall_ratio", .kind = TableKind::value},
     TableNeed{.name = "default_wall_criterion", .kind = TableKind::value, .gives = "yes_no"},
     TableNeed{.name = "default_probability_criterion",
               .kind = TableKind::value,
@@ -16,6 +17,8 @@ constexpr std::array needs{
 
 std::string_view to_string(Criterion criterion) {
     switch (criterion) {
+        case Criterion::fact:
+            return "fact";
         case Criterion::wall:
             return "wall";
         case Criterion::probability:
@@ -28,6 +31,8 @@ std::string_view to_string(Criterion criterion) {
 
 bool Criteria::has(Criterion criterion) const {
     switch (criterion) {
+        case Criterion::fact:
+            return false;
         case Criterion::wall:
             return wall;
         case Criterion::probability:

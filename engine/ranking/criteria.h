@@ -12,9 +12,10 @@
 
 namespace lagline {
 
-/// What can make a segment due.
-enum class Criterion : std::uint8_t { wall, probability, risk };
-inline constexpr std::array all_criteria{Criterion::wall, Criterion::probability, Criterion::risk};
+/// What can make a segment due: a fact that needs an engineer now, or a criterion that is reached.
+enum class Criterion : std::uint8_t { fact, wall, probability, risk };
+inline constexpr std::array all_criteria{Criterion::fact, Criterion::wall, Criterion::probability,
+                                         Criterion::risk};
 [[nodiscard]] std::string_view to_string(Criterion criterion);
 
 /// What a segment must not go beyond, and who says so.
@@ -24,6 +25,7 @@ struct Criteria {
     std::optional<double> risk_per_year;         ///< plant currency a year
     bool of_the_plant = false;                   ///< from plant.yaml, else defaults of the rules
 
+    /// True where the criterion is set; a fact is nobody's to set.
     [[nodiscard]] bool has(Criterion criterion) const;
 };
 

@@ -1,24 +1,22 @@
 #include "ranking/explain.h"
 
 #include <algorithm>
-#include <numeric>
 
 #include "blocks/number_text.h"
 #include "intake/cell_place.h"
-#include "quantity/pipe_size.h"
 #include "ranking/explain_findings.h"
 #include "ranking/explain_inspections.h"
 #include "ranking/explain_plant_values.h"
+#include "ranking/inspections_read.h"
 #include "ranking/rule_trace.h"
+#include "ranking/table_arguments.h"
+#include "ruleset/formula.h"
 
 namespace lagline {
 namespace {
 
 using S = SegmentField;
 using I = InspectionField;
-
-constexpr double mm_per_km = 1e6;
-constexpr double um_per_mm = 1e3;
 
 class Explainer {
   public:
@@ -29,6 +27,7 @@ class Explainer {
           ranking_(ranking),
           row_(row),
           segment_(ranking.segment_rows[row]),
+          arguments_(plant, rules, ranking, row),
           columns_(ranking.views()),
           drivers_(drivers) {}
 
@@ -40,7 +39,15 @@ class Explainer {
         told.mechanism = ranking_.mechanism(row_);
         told.rank = rank;
         told.of = ranking_.order.size();
-        if (ranking_.outlook) told.rank_today = ranking_.outlook->rank_today[row_];
+        if (ranking_.outlook) {
+            told.rank_today = ranking_.outlook->rank_today[row_];
+            told.engineer_now =
+                needs_of(ranking_.outlook->engineer_now, ranking_.segment_rows[row_]);
+        }
+        for (const EngineerNeed& need : told.engineer_now) {
+            told.engineer_why.push_back(describe(need, plant_, rules_) + ", found " +
+                                        to_string(need.found));
+        }
         told.at = ranking_.at;
         told.currency = plant_.description.currency;
         told.rule_layers = rules_.layers;
@@ -57,6 +64,7 @@ class Explainer {
         told.inspections = explain_inspections(plant_, rules_, ranking_, row_);
         told.hot_spots = find_hot_spots(plant_, rules_, ranking_, row_);
         told.drivers = drivers_.find(row_);
+        told.thin_wall_ratio = rules_.value("thin_wall_ratio").value();
         told.assumptions = ranking_.assumptions[row_];
         return told;
     }
@@ -65,59 +73,105 @@ class Explainer {
     ExplainedQuantity quantity(const ColumnView& column) {
         ExplainedQuantity told;
         told.info = column.info;
+        told.formula = formula_in_force(*column.info, rules_);
         told.unit = with_currency(column.info->unit, plant_.description.currency);
         if (column.is_words()) {
             told.word = rules_.vocabulary(column.info->words).words[column.code(row_)].key;
         } else {
             told.number = column.number(row_);
         }
-        for (const std::string_view key : column.info->inputs) {
-            told.inputs.push_back(input(key, *column.info));
-            ExplainedInput& last = told.inputs.back();
-            if (last.shown.empty()) last.shown = last.value;
-        }
-        if (column.info->key.starts_with("inspections_")) tell_counted(told);
-        const TraceContext context = context_of(*column.info);
+        for (const std::string_view key : column.info->inputs) tell_input(key, told);
         for (const std::string_view table : column.info->tables) {
-            if (!applies(table, column.info->key)) continue;
-            const auto traced = trace_rules(rules_, table, context);
+            if (!arguments_.asked(table, *column.info)) continue;
+            const auto traced = trace(table, *column.info);
             told.rules.insert(told.rules.end(), traced.begin(), traced.end());
         }
         if (column.info->key == "site_factor") trace_site_factors(told);
         return told;
     }
 
-    // Tables of the other mechanism or material, and those whose value a given one made idle.
-    [[nodiscard]] bool applies(std::string_view table, std::string_view of) const {
-        if (!table_in_use(table, of, plant_, rules_, ranking_, row_)) return false;
-        const bool cracking = row_ >= ranking_.mechanism_rows.wall_loss;
-        if (table == "damage_factor_base") return !cracking;
-        if (table == "scc_age_exponent" || table == "scc_damage_cap") return cracking;
-        if (table == "cycling_factor") {
-            const ColumnView* factor = find_quantity("cycling_factor");
-            return factor != nullptr && factor->number(row_) != 1.0;
+    void tell_input(std::string_view key, ExplainedQuantity& told) {
+        if (stands_for_inspections(key)) {
+            tell_inspections(key, told);
+            return;
         }
-        if (table == "wind_speed") {
-            const auto& climate = plant_.description.climate;
-            return !climate || !climate->wind_speed_m_per_s;
+        if (key == "vertical_length") {  // of a horizontal pipe the length does not count
+            if (arguments_.is_vertical()) tell_input("length", told);
+            return;
         }
-        const bool duplex = table == "scc_susceptibility_duplex";
-        if (!duplex && table != "scc_susceptibility") return true;
-        const std::uint8_t material = plant_.segments.codes(S::material)[segment_];
-        return (rules_.lookup("material_family").entries[material].word == "duplex") == duplex;
+        ExplainedInput one = input(key, *told.info);
+        // A quantity that this row or these rules have not got, a finding that nobody made, a value
+        // that plant.yaml does not give.
+        const bool cell = find_field(segment_fields(), key).has_value();
+        if (!one.is_quantity && !cell && one.state == CellState::absent) return;
+        if (one.shown.empty()) one.shown = one.value;
+        told.inputs.push_back(std::move(one));
     }
 
-    [[nodiscard]] const ColumnView* find_quantity(std::string_view key) const {
-        const auto found = std::ranges::find_if(columns_, [&](const ColumnView& column) {
-            return column.info->key == key && column.covers(row_);
-        });
-        return found == columns_.end() ? nullptr : &*found;
+    // Of a count, those that make it.
+    void tell_inspections(std::string_view key, ExplainedQuantity& told) {
+        if (!told.info->key.starts_with("inspections_")) {
+            const auto read = inspections_told(plant_, rules_, ranking_, row_, key);
+            told.inputs.insert(told.inputs.end(), read.begin(), read.end());
+            return;
+        }
+        const auto category = static_cast<std::uint8_t>(told.info->key.back() - 'a');
+        for (const ExplainedInspection& each :
+             explain_inspections(plant_, rules_, ranking_, row_)) {
+            const bool of_category = ranking_.effectiveness_for(row_)[each.row] == category;
+            if (each.after_rank_date || !of_category || !each.earns_credit) continue;
+            ExplainedInput counted;
+            counted.key = "inspection";
+            counted.value = to_string(each.date) + " " + each.technique + " " +
+                            exact_number(each.coverage_percent) + " %";
+            counted.shown = counted.value;
+            counted.state = CellState::given;
+            counted.place = each.place;
+            told.inputs.push_back(std::move(counted));
+        }
+    }
+
+    [[nodiscard]] std::vector<ExplainedRule> trace(std::string_view table,
+                                                   const QuantityInfo& of) const {
+        if (table == "inspection_effectiveness" || table == "crack_inspection_effectiveness") {
+            return trace_effectiveness(table, of);
+        }
+        const bool all =
+            table == "consequence_category_of_cost" && of.key != "consequence_category";
+        if (all) {
+            // Limits of a category: all bands were looked through for it.
+            std::vector<ExplainedRule> traced;
+            const BandTable& bands = rules_.band(table);
+            for (const RuleEntry& entry : bands.entries) {
+                traced.push_back({&bands.info, &entry, false});
+            }
+            return traced;
+        }
+        return trace_rules(
+            rules_, table,
+            {[&](std::string_view words) { return arguments_.codes(words, table, of); },
+             [&](std::string_view axis) { return arguments_.numbers(axis, table, of); }});
+    }
+
+    [[nodiscard]] std::vector<ExplainedRule> trace_effectiveness(std::string_view table,
+                                                                 const QuantityInfo& of) const {
+        std::vector<ExplainedRule> traced;
+        const BandTable& bands = rules_.band(table);
+        for (const std::uint32_t row : inspections_classed(plant_, ranking_, row_, of)) {
+            const RuleEntry* entry = &effectiveness_rule(plant_, bands, row);
+            const auto same = [&](const ExplainedRule& rule) { return rule.entry == entry; };
+            if (std::ranges::any_of(traced, same)) continue;
+            traced.push_back({&bands.info, entry, false});
+        }
+        return traced;
     }
 
     ExplainedInput input(std::string_view key, const QuantityInfo& of) {
         ExplainedInput told;
         told.key = key;
-        if (key != of.key && find_quantity(key) != nullptr) {
+        // What is entered, not what it was derived to.
+        const bool entered = of.key == "weather_driver" && key == "driver";
+        if (key != of.key && !entered && arguments_.find_quantity(key) != nullptr) {
             told.is_quantity = true;
         } else if (const auto field = find_field(segment_fields(), key)) {
             tell_cell(told, *field);
@@ -142,12 +196,16 @@ class Explainer {
             // Not the default of the rules but what the site gives is in the column.
             told.state = CellState::derived;
             told.value = "not given";
-            told.reason = "derived from rain, coast, site and sweating";
+            told.reason = "derived from rain, coast and site";
             return;
         }
         if (told.state == CellState::rule_default) {
             const auto rule = rules_.defaults.find(segment_fields()[field].key);
-            if (rule != rules_.defaults.end()) {
+            // A table by another column stands before the default for all rows.
+            const bool by_table =
+                rules_.lookups.contains(segment_fields()[field].key) &&
+                (rule == rules_.defaults.end() || rule->second.text != told.value);
+            if (rule != rules_.defaults.end() && !by_table) {
                 told.place = rule->second.place;
                 told.reason = rule->second.reason;
             } else {
@@ -168,8 +226,9 @@ class Explainer {
     void tell_table_default(ExplainedInput& told, std::size_t field) {
         const auto table = rules_.lookups.find(segment_fields()[field].key);
         if (table == rules_.lookups.end()) return;
-        const bool by_fluid = table->second.info.by == "fluid_class";
-        const auto codes = plant_.segments.codes(by_fluid ? S::fluid_class : S::material);
+        const auto by = segment_field_of_words(table->second.info.by);
+        if (!by) return;
+        const auto& codes = plant_.segments.Sheet::column(*by).codes;
         const RuleEntry& entry = table->second.entries[codes[segment_]];
         told.place = entry.place;
         told.reason = table->second.info.meaning;
@@ -179,24 +238,6 @@ class Explainer {
         std::string text = short_number(value, 6);
         if (!field.unit.empty()) text.append(" ").append(field.unit);
         return text;
-    }
-
-    // The inspections that make a count.
-    void tell_counted(ExplainedQuantity& told) {
-        const auto category = static_cast<std::uint8_t>(told.info->key.back() - 'a');
-        for (const ExplainedInspection& each :
-             explain_inspections(plant_, rules_, ranking_, row_)) {
-            if (each.after_rank_date || ranking_.effectiveness[each.row] != category) continue;
-            ExplainedInput counted;
-            counted.key = "inspection";
-            counted.value = to_string(each.date) + " " + each.technique + " " +
-                            exact_number(each.coverage_percent) + " %";
-            counted.shown = counted.value;
-            counted.state = CellState::given;
-            counted.place = each.place;
-            told.inputs.push_back(std::move(counted));
-            told.rules.push_back({&rules_.band("inspection_effectiveness").info, each.rule, false});
-        }
     }
 
     // Findings are told by the inspection that was used.
@@ -229,83 +270,6 @@ class Explainer {
             .key;
     }
 
-    TraceContext context_of(const QuantityInfo& info) {
-        TraceContext context;
-        context.code = [this, &info](std::string_view words) { return code(words, info); };
-        context.number = [this](std::string_view axis) { return axis_value(axis); };
-        if (info.key.starts_with("state_probability_") ||
-            info.key.starts_with("reliability_index_")) {
-            context.state = static_cast<std::uint8_t>(info.key.back() - '1');
-        }
-        for (std::size_t c = 0; c < telling_categories; ++c) {
-            if (ranking_.likelihood.inspections[c][row_] > 0.0) {
-                context.effectiveness.push_back(static_cast<std::uint8_t>(c));
-            }
-        }
-        return context;
-    }
-
-    // Code that the inputs of a quantity hold of a vocabulary.
-    std::optional<std::uint8_t> code(std::string_view words, const QuantityInfo& info) const {
-        const auto found = finding_code(plant_, ranking_, row_, words, info.key);
-        if (found) return found;
-        if (words == "coating_rigidity") {
-            return rules_.lookup("coating_rigidity_of").code(coating_system());
-        }
-        for (const std::string_view key : info.inputs) {
-            const ColumnView* column = key == info.key ? nullptr : find_quantity(key);
-            if (column != nullptr && column->info->words == words) return column->code(row_);
-            const auto field = find_field(segment_fields(), key);
-            if (column != nullptr || !field || segment_fields()[*field].words != words) continue;
-            if (plant_.segments.Sheet::state(*field, segment_) == CellState::absent) continue;
-            return plant_.segments.Sheet::column(*field).codes[segment_];
-        }
-        return std::nullopt;
-    }
-
-    std::optional<double> axis_value(std::string_view axis) const {
-        if (axis == "nominal_size") {
-            return pipe_sizes()[plant_.segments.codes(S::nominal_size)[segment_]].nps_inches;
-        }
-        if (axis == "leak_cost") {
-            return ranking_.consequence.leak_cost[row_] /
-                   consequence_rules(rules_, plant_).plant_per_usd;
-        }
-        const auto& climate = plant_.description.climate;
-        if (axis == "annual_rainfall" && climate) {
-            return std::accumulate(climate->rainfall_mm.begin(), climate->rainfall_mm.end(), 0.0);
-        }
-        if (axis == "coast_distance" && climate && climate->coast_distance_km) {
-            return *climate->coast_distance_km * mm_per_km;
-        }
-        if (axis == "film_ratio") return film_ratio();
-        if (const auto field = find_field(segment_fields(), axis)) {
-            const FieldInfo& info = segment_fields()[*field];
-            if (plant_.segments.Sheet::state(*field, segment_) == CellState::absent) {
-                return std::nullopt;
-            }
-            return convert(plant_.segments.Sheet::column(*field).numbers[segment_],
-                           parse_unit(info.unit, info.dimension).value(),
-                           base_unit(info.dimension));
-        }
-        const bool cracking = row_ >= ranking_.mechanism_rows.wall_loss;
-        const ColumnView* column =
-            find_quantity(cracking && axis == "metal_temperature" ? "governing_temperature" : axis);
-        if (column == nullptr || column->is_words()) return std::nullopt;
-        return column->number(row_);
-    }
-
-    [[nodiscard]] std::optional<double> film_ratio() const {
-        const ColumnView* film = find_quantity("film_in_service");
-        if (film == nullptr || film->number(row_) < 0.0) return std::nullopt;
-        const double least_um = um_per_mm * rules_.lookup("film_least").value(coating_system());
-        return least_um > 0.0 ? std::optional{film->number(row_) / least_um} : std::nullopt;
-    }
-
-    [[nodiscard]] std::uint8_t coating_system() const {
-        return plant_.segments.codes(S::coating_system)[segment_];
-    }
-
     void trace_site_factors(ExplainedQuantity& told) {
         for (const SiteFactorColumn& column : site_factor_columns(rules_, plant_)) {
             told.rules.push_back({&column.table().info, &column.find(segment_), false});
@@ -324,12 +288,8 @@ class Explainer {
     // them.
     void tell_exposure(Explanation& told) const {
         if (!ranking_.models.service_cycle) return;
-        const auto at = static_cast<Eigen::Index>(row_);
         const ExposureRules rules = exposure_rules(rules_, plant_);
-        const SegmentLevels found =
-            segment_levels(plant_, rules, segment_, ranking_.exposure.driver[at],
-                           ranking_.exposure.transmittance_w_per_m_k[at]);
-        told.levels.assign(found.levels.all().begin(), found.levels.all().end());
+        told.levels = arguments_.levels();
         told.sweating = sweating(insulated_pipe(plant_, rules, segment_, ranking_.at.date), rules,
                                  plant_.segments.numbers(S::operating_temperature)[segment_]);
     }
@@ -339,6 +299,7 @@ class Explainer {
     const Ranking& ranking_;
     std::uint32_t row_;
     std::uint32_t segment_;
+    TableArguments arguments_;
     std::vector<ColumnView> columns_;
     const DriverFinder& drivers_;
 };

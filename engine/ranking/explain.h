@@ -38,6 +38,7 @@ struct ExplainedRule {
 struct ExplainedQuantity {
     const QuantityInfo* info = nullptr;
     std::string_view section;      ///< step of the method
+    std::string formula;           ///< with the rule values in force
     std::string unit;              ///< with the plant's currency
     std::optional<double> number;  ///< nothing for a word
     std::string word;
@@ -57,6 +58,7 @@ struct ExplainedInspection {
     std::string report;
     Place place;
     const RuleEntry* rule = nullptr;  ///< that gave the effectiveness
+    bool earns_credit = false;        ///< counts as one inspection of its effectiveness
     bool gave_wall = false;           ///< its reading is the wall of the calculation
     bool found_coating_failed = false;
     bool conflicts = false;        ///< its reading exceeds the wall found before it
@@ -85,9 +87,12 @@ struct Explanation {
     std::vector<ExplainedInspection> inspections;
     std::vector<HotSpot> hot_spots;
     std::vector<Driver> drivers;
+    double thin_wall_ratio = 0.0;  ///< of the expected to the minimum wall: below it, a caution
     std::size_t assumptions = 0;
-    std::size_t rank_today = 0;     ///< 0 where the ranking has no outlook
-    std::optional<Forecast> ahead;  ///< of this segment alone; for whoever asks for it
+    std::vector<EngineerNeed> engineer_now;  ///< of this segment, where the ranking has an outlook
+    std::vector<std::string> engineer_why;   ///< of each, in words
+    std::size_t rank_today = 0;              ///< 0 where the ranking has no outlook
+    std::optional<Forecast> ahead;           ///< of this segment alone; for whoever asks for it
 };
 
 /// Explains the row of `ranking`.  The result points into `rules`.

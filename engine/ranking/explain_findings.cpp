@@ -35,6 +35,11 @@ std::optional<std::uint32_t> finding_row(const Plant& plant, const Ranking& rank
         const auto conflict = inspection(at_row(ranking.wall_loss.readings.conflict, row));
         if (conflict) return conflict;
     }
+    if (key == "cracks_found" && row >= ranking.mechanism_rows.wall_loss) {
+        const auto own = row - static_cast<std::uint32_t>(ranking.mechanism_rows.wall_loss);
+        const auto cleared = inspection(at_row(ranking.cracking.cleared_by, own));
+        return cleared ? cleared : inspection(at_row(ranking.cracking.found_by, own));
+    }
     if (key == "insulation_wet") return wetness_finding(plant, segment, ranking.at.date);
     if (key == "jacket_damage") return jacket_finding(plant, segment, ranking.at.date);
     return inspection(reading_row(ranking, row));
@@ -44,10 +49,6 @@ std::optional<std::uint8_t> finding_code(const Plant& plant, const Ranking& rank
                                          std::uint32_t row, std::string_view words,
                                          std::string_view of) {
     const InspectionSheet& sheet = plant.inspections;
-    if (words == "yes_no" && of == "wet_life_factor") {
-        const bool wet = found_wet(plant, ranking.segment_rows[row], ranking.at.date);
-        return static_cast<std::uint8_t>(wet ? 1 : 0);
-    }
     if (words == "effectiveness") {
         // Of the reading that gave the wall: it decides whether the reading counts.
         const auto found = inspection(reading_row(ranking, row));

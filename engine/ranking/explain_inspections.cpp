@@ -2,23 +2,16 @@
 
 #include <algorithm>
 
+#include "degradation/coats.h"
 #include "exposure/findings.h"
 #include "intake/cell_place.h"
+#include "likelihood/updating.h"
 #include "ranking/explain_findings.h"
 
 namespace lagline {
 namespace {
 
 using I = InspectionField;
-using S = SegmentField;
-
-const RuleEntry& effectiveness_rule(const RuleSet& rules, std::uint8_t technique,
-                                    double coverage_percent) {
-    const BandTable& table = rules.band("inspection_effectiveness");
-    const Unit percent = parse_unit("%", Dimension::number).value();
-    const double share = convert(coverage_percent, percent, base_unit(Dimension::number));
-    return table.entries[table.find(technique, share).entry];
-}
 
 /// Says what each inspection of one ranked row was used for.
 class UseTeller {
@@ -29,32 +22,47 @@ class UseTeller {
           rules_(rules),
           ranking_(ranking),
           ranked_(ranked),
-          segment_(ranking.segment_rows[ranked]) {
+          segment_(ranking.segment_rows[ranked]),
+          history_(history_rules(rules)) {
         read_readings(plant, segment_, ranking.at.date, ranking.effectiveness, reading_rules(rules),
                       readings_);
     }
 
-    void tell(ExplainedInspection& told) const {
+    /// @param position  of the inspection in plant.inspection_order
+    void tell(ExplainedInspection& told, std::uint32_t position) const {
         const auto row = static_cast<std::int32_t>(told.row);
         told.gave_wall = reading_row(ranking_, ranked_) == row;
         told.after_rank_date = told.date > ranking_.at.date;
         if (told.after_rank_date) return;
-        told.found_coating_failed = found_failed(plant_, segment_, told.row,
-                                                 rules_.value("coating_failed_rust_grade").value());
+        const WholeCoat present = present_coat(plant_, history_, segment_, ranking_.at.date);
+        const bool of_present =
+            present.first ? told.date >= present.applied : told.date > present.applied;
+        told.found_coating_failed =
+            of_present && told.rust_grade && *told.rust_grade <= history_.failed_rust_grade;
         if (ranked_ < ranking_.mechanism_rows.wall_loss) {
             tell_wall(told, row);
         } else {
             tell_cracks(told);
         }
-        tell_coating(told);
+        const Date first = first_coat(plant_, history_, segment_, ranking_.at.date).applied;
+        tell_coating(told, told.date > first);
         tell_insulation(told);
-        if (ranking_.effectiveness[told.row] < telling_categories) {
-            told.used_for.push_back("counts as one inspection of effectiveness " +
-                                    told.effectiveness);
-        }
+        if (ranking_.effectiveness_for(ranked_)[told.row] >= telling_categories) return;
+        if (!may_earn_credit(position)) return;
+        told.earns_credit =
+            counts_for_its_day(plant_, segment_, told.row, ranking_.effectiveness_for(ranked_));
+        told.used_for.push_back(
+            told.earns_credit ? "counts as one inspection of effectiveness " + told.effectiveness
+                              : "part of another look of its day, counted there");
     }
 
   private:
+    // For cracking, none does that was made before known cracks, or while they are known.
+    [[nodiscard]] bool may_earn_credit(std::uint32_t position) const {
+        const std::size_t first = ranking_.mechanism_rows.wall_loss;
+        return ranked_ < first || position >= ranking_.cracking.credit_begin[ranked_ - first];
+    }
+
     void tell_wall(ExplainedInspection& told, std::int32_t row) const {
         const ReadingColumns& columns = ranking_.wall_loss.readings;
         if (told.gave_wall) told.used_for.emplace_back("gives the wall");
@@ -74,24 +82,30 @@ class UseTeller {
     }
 
     void tell_cracks(ExplainedInspection& told) const {
+        const auto row = static_cast<std::int32_t>(told.row);
         const bool cracks = plant_.inspections.has(I::cracks_found, told.row) &&
                             plant_.inspections.codes(I::cracks_found)[told.row] != 0;
-        const bool accepted =
-            rules_.lookup("reading_accepted").code(ranking_.effectiveness[told.row]) != 0;
+        const std::size_t own = ranked_ - ranking_.mechanism_rows.wall_loss;
         if (cracks) told.used_for.emplace_back("found cracks");
-        if (!cracks && accepted) told.used_for.emplace_back("found no cracks: time starts anew");
+        if (ranking_.cracking.found_by[own] == row) {
+            told.used_for.emplace_back("the cracks count as known: nothing has cleared them since");
+        }
+        if (ranking_.cracking.cleared_by[own] == row) {
+            told.used_for.emplace_back("found no cracks: time starts anew");
+        }
     }
 
-    void tell_coating(ExplainedInspection& told) const {
+    void tell_coating(ExplainedInspection& told, bool of_a_coat) const {
         if (told.found_coating_failed) told.used_for.emplace_back("coating failed");
-        if (!ranking_.models.life_model) return;
-        const bool present = told.date > Date{plant_.segments.days(S::coating_date)[segment_]};
-        const bool sound =
-            told.rust_grade.value_or(-1.0) >= rules_.value("sound_rust_grade").value();
-        if (present && sound) told.used_for.emplace_back("coating sound");
-        const bool renewed = plant_.inspections.has(I::coating_renewed, told.row) &&
-                             plant_.inspections.numbers(I::coating_renewed)[told.row] > 0.0;
-        if (present && renewed) told.used_for.emplace_back("coating renewed");
+        const bool sound = told.rust_grade && ranking_.models.life_model &&
+                           *told.rust_grade >= rules_.value("sound_rust_grade").value();
+        if (of_a_coat && sound) told.used_for.emplace_back("coating sound");
+        const double renewed = plant_.inspections.has(I::coating_renewed, told.row)
+                                   ? plant_.inspections.numbers(I::coating_renewed)[told.row] / 100
+                                   : 0.0;
+        const bool counts =
+            ranking_.models.life_model ? renewed > 0.0 : renewed >= history_.whole_coat_share;
+        if (of_a_coat && counts) told.used_for.emplace_back("coating renewed");
     }
 
     void tell_insulation(ExplainedInspection& told) const {
@@ -112,11 +126,12 @@ class UseTeller {
     const Ranking& ranking_;
     std::uint32_t ranked_;
     std::uint32_t segment_;
+    HistoryRules history_;
     std::vector<Reading> readings_;
 };
 
 ExplainedInspection describe_one(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
-                                 std::uint32_t row) {
+                                 std::uint32_t ranked, std::uint32_t row) {
     const InspectionSheet& sheet = plant.inspections;
     ExplainedInspection told;
     told.row = row;
@@ -124,8 +139,12 @@ ExplainedInspection describe_one(const Plant& plant, const RuleSet& rules, const
     const std::uint8_t technique = sheet.codes(I::technique)[row];
     told.technique = rules.vocabulary("technique").words[technique].key;
     told.coverage_percent = sheet.numbers(I::coverage)[row];
-    told.effectiveness = rules.vocabulary("effectiveness").words[ranking.effectiveness[row]].key;
-    told.rule = &effectiveness_rule(rules, technique, told.coverage_percent);
+    const bool wall = ranked < ranking.mechanism_rows.wall_loss;
+    const BandTable& table =
+        rules.band(wall ? "inspection_effectiveness" : "crack_inspection_effectiveness");
+    told.rule = &effectiveness_rule(plant, table, row);
+    told.effectiveness =
+        rules.vocabulary("effectiveness").words[ranking.effectiveness_for(ranked)[row]].key;
     if (sheet.has(I::least_thickness, row)) {
         told.least_thickness_mm = sheet.numbers(I::least_thickness)[row];
     }
@@ -137,6 +156,13 @@ ExplainedInspection describe_one(const Plant& plant, const RuleSet& rules, const
 
 }  // namespace
 
+const RuleEntry& effectiveness_rule(const Plant& plant, const BandTable& table, std::uint32_t row) {
+    const Unit percent = parse_unit("%", Dimension::number).value();
+    const double share =
+        convert(plant.inspections.numbers(I::coverage)[row], percent, base_unit(Dimension::number));
+    return table.entries[table.find(plant.inspections.codes(I::technique)[row], share).entry];
+}
+
 std::vector<ExplainedInspection> explain_inspections(const Plant& plant, const RuleSet& rules,
                                                      const Ranking& ranking, std::uint32_t row) {
     const std::uint32_t segment = ranking.segment_rows[row];
@@ -144,8 +170,8 @@ std::vector<ExplainedInspection> explain_inspections(const Plant& plant, const R
     std::vector<ExplainedInspection> all;
     for (std::uint32_t i = plant.inspection_begin[segment]; i < plant.inspection_begin[segment + 1];
          ++i) {
-        all.push_back(describe_one(plant, rules, ranking, plant.inspection_order[i]));
-        teller.tell(all.back());
+        all.push_back(describe_one(plant, rules, ranking, row, plant.inspection_order[i]));
+        teller.tell(all.back(), i);
     }
     return all;
 }

@@ -13,4 +13,9 @@ namespace lagline {
                                                                    const Ranking& ranking,
                                                                    std::uint32_t row);
 
+/// The entry that classes a row of inspections.csv by its effectiveness.
+/// @param table  inspection_effectiveness, or that for cracking
+[[nodiscard]] const RuleEntry& effectiveness_rule(const Plant& plant, const BandTable& table,
+                                                  std::uint32_t row);
+
 }  // namespace lagline

@@ -1,5 +1,8 @@
 #include "ranking/explain_plant_values.h"
 
+#include <numeric>
+#include <span>
+
 #include "blocks/number_text.h"
 #include "consequence/consequence.h"
 
@@ -53,6 +56,48 @@ void tell_replace_run(const Plant& plant, ExplainedInput& told) {
                cost->place);
 }
 
+std::string joined(std::span<const double> numbers, std::string_view unit) {
+    std::string text;
+    for (const double number : numbers) text += exact_number(number) + " ";
+    return text + std::string{unit};
+}
+
+std::string joined(const std::vector<std::string>& names) {
+    std::string text;
+    for (const std::string& name : names) text += (text.empty() ? "" : ", ") + name;
+    return text.empty() ? "no unit" : text;
+}
+
+// What plant.yaml says of the weather, where it says it.
+void tell_climate(const Climate& climate, ExplainedInput& told) {
+    const auto give = [&](const std::string& value, const std::string& shown) {
+        tell_given(told, value, shown, climate.place);
+    };
+    const auto months = [&](std::span<const double> numbers, std::string_view unit) {
+        const double sum = std::accumulate(numbers.begin(), numbers.end(), 0.0);
+        const double mean = sum / static_cast<double>(numbers.size());
+        give(joined(numbers, unit),
+             "by month, mean " + short_number(mean, 4) + " " + std::string{unit});
+    };
+    if (told.key == "mean_temperature") months(climate.mean_temperature_degc, "degC");
+    if (told.key == "relative_humidity") months(climate.relative_humidity_percent, "%");
+    if (told.key == "rainfall") months(climate.rainfall_mm, "mm");
+    if (told.key == "coast_distance" && climate.coast_distance_km) {
+        const std::string text = exact_number(*climate.coast_distance_km) + " km";
+        give(text, text);
+    }
+    if (told.key == "wind_speed" && climate.wind_speed_m_per_s) {
+        const std::string text = exact_number(*climate.wind_speed_m_per_s) + " m/s";
+        give(text, text);
+    }
+}
+
+void tell_exchange(const PlantDescription& plant, ExplainedInput& told) {
+    if (plant.currency == "USD" || !plant.exchange.contains("USD")) return;
+    const std::string text = "1 USD = " + exact_number(plant_per_usd(plant)) + " " + plant.currency;
+    tell_given(told, text, text, plant.place);
+}
+
 // The word that says where the cost of a leak comes from; empty without the money model.
 std::string_view basis_of(const RuleSet& rules, const Ranking& ranking, std::uint32_t row) {
     const Codes& basis = ranking.consequence.consequence_basis;
@@ -67,6 +112,14 @@ void tell_plant_value(const Plant& plant, const RuleSet& rules, std::uint32_t se
     if (told.key == "management_score") tell_management_score(plant, rules, told);
     if (told.key == "lost_margin") tell_lost_margin(plant, rules, segment, told);
     if (told.key == "replace_run") tell_replace_run(plant, told);
+    if (told.key == "exchange") tell_exchange(plant.description, told);
+    if (told.key == "cooling_tower_drift" || told.key == "deluge_tests") {
+        const auto& units = told.key == "deluge_tests" ? plant.description.deluge_tests
+                                                       : plant.description.cooling_tower_drift;
+        const std::string text = joined(units);
+        tell_given(told, text, text, plant.description.place);
+    }
+    if (const auto& climate = plant.description.climate) tell_climate(*climate, told);
 }
 
 void tell_outage_of_unit(const Plant& plant, std::uint32_t segment, ExplainedInput& told) {
@@ -91,8 +144,9 @@ bool table_in_use(std::string_view table, std::string_view of, const Plant& plan
     }
     if (table != "consequence_category_of_cost") return true;
     // It gives a category where the site gave none, and limits the money where the site did.
-    if (of == "leak_cost") return basis == "money_held";
-    return !plant.segments.has(S::consequence_category, segment);
+    const bool given = plant.segments.has(S::consequence_category, segment);
+    if (of == "consequence_category") return !given;
+    return given && !basis.empty() && can_be_priced(plant.segments, segment);
 }
 
 }  // namespace lagline

@@ -8,7 +8,8 @@
 namespace lagline {
 
 /// Fills in `told` when its key is a value of plant.yaml that a quantity of `segment` is made of:
-/// management_score, lost_margin or replace_run.  Other keys are left alone.
+/// the score, money, weather or a list of units.  Other keys, and what plant.yaml does not say, are
+/// left alone.
 void tell_plant_value(const Plant& plant, const RuleSet& rules, std::uint32_t segment,
                       ExplainedInput& told);
 

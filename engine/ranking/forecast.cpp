@@ -4,6 +4,7 @@
 #include <cmath>
 #include <unordered_map>
 
+#include "ranking/engineer_list.h"
 #include "ranking/method.h"
 
 namespace lagline {
@@ -13,6 +14,8 @@ namespace {
 double beyond(Criterion criterion, const Criteria& criteria, const ForecastCurve& curve,
               const ForecastPoint& point) {
     switch (criterion) {
+        case Criterion::fact:
+            break;
         case Criterion::wall:
             return curve.minimum_thickness_mm - point.expected_wall_mm;
         case Criterion::probability:
@@ -79,6 +82,11 @@ class Forecaster {
         return curves;
     }
 
+    /// The segments that need an engineer now; asked at the first date, which is today.
+    [[nodiscard]] std::vector<EngineerNeed> engineer_needs() const {
+        return by_segment(lagline::engineer_needs(method_.plant(), method_.rules(), ranking_));
+    }
+
     void append_points(std::vector<ForecastCurve>& curves) const {
         const LikelihoodColumns& likelihood = ranking_.likelihood;
         const bool two = likelihood.combined_damage_factor.size() > 0;
@@ -133,16 +141,23 @@ Forecast forecast(const Plant& plant, const RuleSet& rules, std::span<const std:
     Forecast result;
     result.criteria = criteria_of(plant, rules);
     Forecaster forecaster{plant, rules, rows, plan};
+    std::vector<EngineerNeed> needs;
     for (int year = 0; year <= years; ++year) {
         result.dates.push_back(add_years(plant.today, year));
         forecaster.move_to(result.dates.back());
-        if (year == 0) result.curves = forecaster.empty_curves(rows);
+        if (year == 0) {
+            result.curves = forecaster.empty_curves(rows);
+            needs = forecaster.engineer_needs();
+        }
         forecaster.append_points(result.curves);
     }
     for (ForecastCurve& curve : result.curves) {
         for (const Criterion criterion : all_criteria) {
             curve.due.reached[static_cast<std::size_t>(criterion)] =
                 day_reached(criterion, result.criteria, curve, result.dates);
+        }
+        if (!reason_words(needs, curve.segment_row).empty()) {
+            curve.due.reached[static_cast<std::size_t>(Criterion::fact)] = plant.today;
         }
     }
     return result;

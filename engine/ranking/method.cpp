@@ -23,6 +23,15 @@ std::string refusal(const Ranking& ranking, std::uint32_t row) {
     return "a value outside the range that a rule table accepts";
 }
 
+BlockOfRows block_of(const Plant& plant, const Ranking& ranking, RowRange rows) {
+    return {plant,
+            ranking.at.date,
+            ranking.effectiveness,
+            ranking.crack_effectiveness,
+            ranking.segment_rows,
+            rows};
+}
+
 }  // namespace
 
 Method::Method(const Plant& plant, const RuleSet& rules, Wanted wanted)
@@ -33,7 +42,8 @@ Method::Method(const Plant& plant, const RuleSet& rules, Wanted wanted)
       likelihood_(likelihood_rules(rules, plant)),
       consequence_(consequence_rules(rules, plant)),
       risk_(risk_rules(rules)),
-      effectiveness_(inspection_effectiveness(plant, rules)) {
+      effectiveness_(inspection_effectiveness(plant, rules)),
+      crack_effectiveness_(crack_inspection_effectiveness(plant, rules)) {
     exposure_.for_rates_only = wanted == Wanted::risk;
 }
 
@@ -49,7 +59,7 @@ void Method::choose_rows(std::optional<std::span<const std::uint32_t>> segments,
         const std::uint32_t row = segments ? (*segments)[i] : static_cast<std::uint32_t>(i);
         const std::uint8_t code = material[row];
         const bool loses_wall = degradation_.loses_wall[code];
-        const bool cracks = degradation_.susceptibility[code] != nullptr;
+        const bool cracks = static_cast<bool>(degradation_.susceptibility[code]);
         if (loses_wall && cracks) {
             pairs.emplace_back(ranking.segment_rows.size(), cracking.size());
         }
@@ -76,6 +86,7 @@ Ranking Method::start(std::optional<std::span<const std::uint32_t>> segments) co
     Ranking ranking;
     ranking.at = plant_.ranked_at;
     ranking.effectiveness = effectiveness_;
+    ranking.crack_effectiveness = crack_effectiveness_;
     choose_rows(segments, ranking);
     return ranking;
 }
@@ -84,21 +95,20 @@ void Method::fill_conditions(RowRange rows, Ranking& ranking) const {
     std::vector<ServiceLevels> levels;
     fill_exposure(plant_, exposure_, ranking.at.date, ranking.segment_rows, rows, ranking.exposure,
                   levels);
-    const BlockOfRows block{plant_, ranking.at.date, ranking.effectiveness, ranking.segment_rows,
-                            rows};
+    const BlockOfRows block = block_of(plant_, ranking, rows);
     fill_coating_life(block, degradation_, ranking.exposure, levels, ranking.coating);
     const std::size_t first = ranking.mechanism_rows.wall_loss;
     if (rows.begin < first) {
         fill_corrosion_rate(block, degradation_, ranking.exposure, levels, ranking.wall_loss);
     } else {
-        fill_susceptibility(block, degradation_, ranking.exposure, first, levels, ranking.cracking);
+        fill_susceptibility(block, degradation_, ranking.exposure, first, levels, ranking.cracking,
+                            ranking.wall_loss.outside_range);
     }
     fill_consequence(plant_, consequence_, ranking.segment_rows, rows, ranking.consequence);
 }
 
 void Method::fill_state(RowRange rows, Ranking& ranking) const {
-    const BlockOfRows block{plant_, ranking.at.date, ranking.effectiveness, ranking.segment_rows,
-                            rows};
+    const BlockOfRows block = block_of(plant_, ranking, rows);
     const std::size_t first = ranking.mechanism_rows.wall_loss;
     fill_coating_age(block, degradation_, ranking.coating);
     if (rows.begin < first) {
@@ -113,8 +123,7 @@ void Method::fill_state(RowRange rows, Ranking& ranking) const {
 }
 
 void Method::fill_risk(RowRange rows, Ranking& ranking) const {
-    const BlockOfRows block{plant_, ranking.at.date, ranking.effectiveness, ranking.segment_rows,
-                            rows};
+    const BlockOfRows block = block_of(plant_, ranking, rows);
     fill_combination(rows, likelihood_, ranking.partner, ranking.likelihood);
     fill_probability(block, likelihood_, ranking.likelihood);
     lagline::fill_risk(risk_, ranking.likelihood, ranking.consequence, rows, ranking.risk);

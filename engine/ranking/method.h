@@ -55,6 +55,7 @@ class Method {
     ConsequenceRules consequence_;
     RiskRules risk_;
     std::vector<std::uint8_t> effectiveness_;  ///< by row of inspections.csv
+    std::vector<std::uint8_t> crack_effectiveness_;
 };
 
 /// Calls `work` for blocks of rows that are all of one mechanism, wall loss first, as

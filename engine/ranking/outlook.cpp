@@ -45,6 +45,7 @@ std::vector<std::uint32_t> look_at_today(const Method& method, Ranking& ranking,
     fill_state_and_risk(method, plan, ranking);
     std::vector<std::uint32_t> ranked = rows_to_rank(ranking);
     outlook.today = ranking.at.date;
+    outlook.engineer_now = engineer_needs(method.plant(), method.rules(), ranking);
     outlook.risk_today_per_year = ranking.risk.risk_per_year;
     ranking.at.date = own;
     ranking.not_ranked.erase(ranking.not_ranked.begin() + static_cast<std::ptrdiff_t>(known),

@@ -7,6 +7,7 @@
 
 #include "blocks/column.h"
 #include "ranking/criteria.h"
+#include "ranking/engineer_list.h"
 #include "ranking/forecast.h"
 
 namespace lagline {
@@ -17,8 +18,9 @@ struct Ranking;
 /// What stands beside a rank: where the segment stands today, and when it is due.
 struct Outlook {
     Date today;
-    std::vector<std::uint32_t> rank_today;  ///< by ranked row, from 1; 0 where there is none
-    Numbers risk_today_per_year;            ///< by ranked row
+    std::vector<std::uint32_t> rank_today;   ///< by ranked row, from 1; 0 where there is none
+    Numbers risk_today_per_year;             ///< by ranked row
+    std::vector<EngineerNeed> engineer_now;  ///< of the whole plant, whatever ranks are wanted
     Criteria criteria;
     int horizon_years = 0;
     std::vector<DueDates> due;  ///< of the first ranks only, by rank: due[0] is rank 1

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "intake/limits.h"
 #include "ranking/method.h"
 
 namespace lagline {
@@ -94,7 +95,7 @@ void Ranking::resize(const MechanismRows& rows, const MethodModels& chosen) {
     const auto all = static_cast<Eigen::Index>(rows.all());
     exposure.resize(all, chosen);
     coating.resize(all, chosen.life_model);
-    wall_loss.resize(static_cast<Eigen::Index>(rows.wall_loss), chosen);
+    wall_loss.resize(static_cast<Eigen::Index>(rows.wall_loss), all, chosen);
     cracking.resize(static_cast<Eigen::Index>(rows.cracking));
     likelihood.resize(rows, chosen.two_mechanisms);
     consequence.resize(all, chosen.money);
@@ -120,7 +121,7 @@ std::vector<RankingSection> Ranking::sections() const {
     std::vector<ColumnView> all;
     for (const auto& part :
          {exposure.views(models), coating.views(models.life_model), wall_loss.views(models),
-          cracking.views(mechanism_rows.wall_loss), likelihood.views(models.two_mechanisms),
+          cracking.views(mechanism_rows.wall_loss, models), likelihood.views(models.two_mechanisms),
           consequence.views(models.money), risk.views()}) {
         all.insert(all.end(), part.begin(), part.end());
     }
@@ -147,6 +148,8 @@ std::vector<ColumnView> Ranking::views() const {
 
 std::vector<TableNeed> ranking_needs(const RuleSet& rules) {
     auto needs = needs_of(models_of(rules));
+    const auto limits = limit_needs();
+    needs.insert(needs.end(), limits.begin(), limits.end());
     if (rules.bands.contains(duplex_need().name)) needs.push_back(duplex_need());
     if (models_of(rules).jacket_findings) needs.push_back(jacket_damage_need());
     return needs;

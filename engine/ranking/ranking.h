@@ -55,14 +55,19 @@ struct Ranking {
     LikelihoodColumns likelihood;
     ConsequenceColumns consequence;
     RiskColumns risk;
-    std::vector<std::uint16_t> assumptions;   ///< assumed inputs of each row
-    RowVector<std::uint32_t> order;           ///< row of each rank: order[0] is rank 1
-    std::vector<std::uint8_t> effectiveness;  ///< of each row of inspections.csv
+    std::vector<std::uint16_t> assumptions;         ///< assumed inputs of each row
+    RowVector<std::uint32_t> order;                 ///< row of each rank: order[0] is rank 1
+    std::vector<std::uint8_t> effectiveness;        ///< for loss of wall, by row of inspections.csv
+    std::vector<std::uint8_t> crack_effectiveness;  ///< for cracking, likewise
     std::vector<NotRanked> not_ranked;
     std::optional<Outlook> outlook;  ///< for whoever asks for it: see rank_with_outlook()
 
     /// Rows calculated; those that a table refused are not in `order`.
     [[nodiscard]] std::size_t rows() const { return segment_rows.size(); }
+    /// Effectiveness of the inspections for the mechanism of `row`, by row of inspections.csv.
+    [[nodiscard]] std::span<const std::uint8_t> effectiveness_for(std::size_t row) const {
+        return row < mechanism_rows.wall_loss ? effectiveness : crack_effectiveness;
+    }
     [[nodiscard]] std::string_view mechanism(std::size_t row) const {
         return row < mechanism_rows.wall_loss ? wall_loss_mechanism : cracking_mechanism;
     }

@@ -2,7 +2,6 @@
 
 #include <cstdint>
 #include <functional>
-#include <optional>
 #include <string_view>
 #include <vector>
 
@@ -11,18 +10,18 @@
 
 namespace lagline {
 
-/// What a table lookup needs to know of one row.
+/// What the lookups in a table were asked with for one row: every word and every place on the axis,
+/// since a quantity may be a sum over temperatures or damage states.  Empty where the table was not
+/// asked.
 struct TraceContext {
-    /// Code of the word that the quantity's inputs hold of a vocabulary; nothing when they hold
-    /// none.
-    std::function<std::optional<std::uint8_t>(std::string_view vocabulary)> code;
-    /// Argument of an axis, in the axis' base unit.
-    std::function<std::optional<double>(std::string_view axis)> number;
-    std::optional<std::uint8_t> state;        ///< damage state the quantity belongs to
-    std::vector<std::uint8_t> effectiveness;  ///< categories that inspections of the row have
+    /// Codes of the words of a vocabulary.
+    std::function<std::vector<std::uint8_t>(std::string_view vocabulary)> codes;
+    /// Arguments of an axis, in the axis' base unit.
+    std::function<std::vector<double>(std::string_view axis)> numbers;
 };
 
-/// The entries of table `name` that made a quantity, found by the same lookups that made it.
+/// The entries of table `name` that made a quantity, each once, found by the same lookups that made
+/// it.
 [[nodiscard]] std::vector<ExplainedRule> trace_rules(const RuleSet& rules, std::string_view name,
                                                      const TraceContext& context);
 

@@ -89,6 +89,7 @@ SampledPlant::SampledPlant(const Plant& source, const RuleSet& rules, const Inpu
     }
     drawn_by_.push_back(index_of(S::temperature_low));
     drawn_by_.push_back(index_of(S::temperature_high));
+    drawn_by_.push_back(index_of(S::standby_fraction));
     std::ranges::sort(drawn_by_);
     drawn_by_.erase(std::unique(drawn_by_.begin(), drawn_by_.end()), drawn_by_.end());
     // Of the texts the method reads the name and the process unit.
@@ -138,6 +139,7 @@ void SampledPlant::copy_segments(std::span<const SampledSegment> segments, Wante
     }
     plant_.segments.allocate(index_of(S::temperature_low));
     plant_.segments.allocate(index_of(S::temperature_high));
+    plant_.segments.allocate(index_of(S::standby_fraction));
 }
 
 // Where no reading is drawn all samples of a segment point to the same inspections.
@@ -244,6 +246,8 @@ void SampledPlant::derive_cycles(const SampledSegment& segment, Rows rows) {
     };
     derive(S::temperature_low, given(S::temperature_low), ends.low_degc);
     derive(S::temperature_high, given(S::temperature_high), ends.high_degc);
+    const auto share = standby_share(rules_, ends.low_degc, *air);
+    if (share && *share > 0.0) derive(S::standby_fraction, given(S::standby_fraction), *share);
 }
 
 }  // namespace lagline

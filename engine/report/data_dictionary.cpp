@@ -6,6 +6,7 @@
 #include "plant/field.h"
 #include "ranking/ranking.h"
 #include "report/ranking_rows.h"
+#include "ruleset/formula.h"
 
 namespace lagline {
 namespace {
@@ -28,7 +29,8 @@ std::string kind_of(const FieldInfo& field) {
         case FieldKind::flag:
             return "yes or no";
         case FieldKind::date:
-            return "date";
+            return "date, " + std::to_string(first_date_year) + " to " +
+                   std::to_string(last_date_year);
         case FieldKind::pipe_size:
             return "nominal size";
         case FieldKind::quantity:
@@ -66,7 +68,7 @@ void append_outputs(std::string& text, const RuleSet& rules) {
         const QuantityInfo& info = *column.info;
         text += "| `" + csv_heading(info) + "` | " + escaped(info.symbol) + " | " +
                 escaped(info.meaning) + " | " + std::string{info.equation} + " | " +
-                escaped(info.formula) + " | " + escaped(info.source) + " |\n";
+                escaped(formula_in_force(info, rules)) + " | " + escaped(info.source) + " |\n";
     }
 }
 

@@ -58,7 +58,7 @@ void write(JsonWriter& json, const ExplainedQuantity& quantity) {
     json.member("symbol", quantity.info->symbol);
     json.member("meaning", quantity.info->meaning);
     json.member("equation", quantity.info->equation);
-    json.member("formula", quantity.info->formula);
+    json.member("formula", quantity.formula);
     json.member("source", quantity.info->source);
     json.key("inputs");
     json.begin_array();
@@ -106,6 +106,7 @@ void write_head(JsonWriter& json, const Explanation& told) {
     json.member("mechanism", told.mechanism);
     json.member_count("rank", told.rank);
     json.member_count("of", told.of);
+    json.member_texts("needs_engineer_now", told.engineer_why);
     if (told.rank_today > 0) json.member_count("rank_today", told.rank_today);
     json.member("ranked_at", to_string(told.at.date));
     json.member("ranked_at_reason", told.at.reason);

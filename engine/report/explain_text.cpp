@@ -13,8 +13,6 @@ namespace {
 constexpr std::size_t key_width = 26;
 constexpr std::size_t value_width = 16;
 constexpr std::size_t indent = 6;
-// Within a tenth of the minimum a wall counts as near it.
-constexpr double near_minimum = 1.1;
 
 std::string padded(std::string text, std::size_t width) {
     const std::size_t wide = display_width(text);
@@ -74,6 +72,11 @@ class ExplanationWriter {
         const bool fits = display_width(name) + 2 + display_width(what) <= style_.width;
         text_ += coloured(name, Tone::strong, style_) + (fits ? "  " + what : "") + "\n";
         if (!fits) text_ += "  " + wrapped(what, style_.width - 2, 2) + "\n";
+        for (const std::string& why : told_.engineer_why) {
+            text_ += coloured(wrapped("Needs an engineer now: " + why, style_.width, 2), Tone::bad,
+                              style_) +
+                     "\n";
+        }
         const std::string today =
             told_.rank_today > 0 ? "today " + std::to_string(told_.rank_today) + "; " : "";
         line("Rank " + std::to_string(told_.rank) + " of " + std::to_string(told_.of) + " at " +
@@ -93,8 +96,7 @@ class ExplanationWriter {
     void tell(const ExplainedQuantity& quantity) {
         const std::string head = "  " + padded(std::string{quantity.info->key} + "  ", key_width) +
                                  padded(value_of(quantity) + "  ", value_width);
-        const std::string how =
-            std::string{quantity.info->equation} + ": " + std::string{quantity.info->formula};
+        const std::string how = std::string{quantity.info->equation} + ": " + quantity.formula;
         // A formula that does not fit beside its value goes below it, not through it.
         if (display_width(head) + display_width(how) <= style_.width) {
             text_ += head + coloured(how, Tone::quiet, style_) + "\n";
@@ -256,7 +258,7 @@ std::vector<std::string> segment_cautions(const Explanation& told) {
     }
     const double left = number_of(told, "expected_wall");
     const double minimum = number_of(told, "minimum_thickness");
-    if (told.mechanism == wall_loss_mechanism && left <= near_minimum * minimum) {
+    if (told.mechanism == wall_loss_mechanism && left < told.thin_wall_ratio * minimum) {
         cautions.push_back("The expected wall of " + short_number(std::max(0.0, left), 3) +
                            " mm is near or below the minimum of " + short_number(minimum, 3) +
                            " mm: do not strip it in service.");

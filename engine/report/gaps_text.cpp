@@ -28,7 +28,7 @@ std::string plant_summary(const Plant& plant, const TextStyle& style) {
     const std::string holds = counted(plant.segments.rows(), "segment") + " on " +
                               counted(distinct(plant.segments.texts(S::line)), "line") + " in " +
                               counted(distinct(plant.segments.texts(S::unit)), "unit") + "; " +
-                              counted(plant.inspections.rows(), "inspection") + "; " +
+                              counted(plant.inspection_order.size(), "inspection") + "; " +
                               counted(plant.turnarounds.rows(), "window") + "; " +
                               counted(plant.applied_overrides.size(), "override") + " in force.";
     return text + wrapped(holds, style.width, 0) + "\n" +
@@ -87,12 +87,14 @@ std::string margin_gaps_text(const std::vector<MarginGap>& gaps, const RuleSet& 
 }
 
 std::string check_json(const Report& report, const std::vector<Gap>& gaps, std::size_t segments,
-                       const std::vector<MarginGap>& margins) {
+                       const std::vector<MarginGap>& margins,
+                       std::span<const EngineerText> engineer) {
     JsonWriter json;
     json.begin_object();
     json.key("report");
     json.raw(to_json(report));
     json.member_count("segments", segments);
+    write_engineer_list(json, engineer);
     json.key("gaps");
     json.begin_array();
     for (const Gap& gap : gaps) {

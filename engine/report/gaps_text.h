@@ -1,11 +1,13 @@
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
 #include "consequence/consequence.h"
 #include "intake/gaps.h"
 #include "plant/plant.h"
+#include "report/engineer_text.h"
 #include "report/layout.h"
 
 namespace lagline {
@@ -22,10 +24,11 @@ namespace lagline {
 [[nodiscard]] std::string margin_gaps_text(const std::vector<MarginGap>& gaps, const RuleSet& rules,
                                            const TextStyle& style);
 
-/// A check as a JSON document: {report: {...}, segments, gaps: [...], units_without_lost_margin:
-/// [...]}.
+/// A check as a JSON document: {report: {...}, segments, needs_engineer_now: [...], gaps: [...],
+/// units_without_lost_margin: [...]}.
 [[nodiscard]] std::string check_json(const Report& report, const std::vector<Gap>& gaps,
                                      std::size_t segments,
-                                     const std::vector<MarginGap>& margins = {});
+                                     const std::vector<MarginGap>& margins = {},
+                                     std::span<const EngineerText> engineer = {});
 
 }  // namespace lagline

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "report/cautions.h"
+#include "report/engineer_text.h"
 #include "report/json_writer.h"
 #include "report/plan_rows.h"
 #include "report/plan_text.h"
@@ -22,6 +23,7 @@ void write_totals(JsonWriter& json, const PlanTotals& totals) {
     json.member("spent", totals.spent());
     json.member("work", totals.cost);
     json.member("leaks", totals.loss);
+    json.member("beyond_limits", totals.overrun_charge);
     json.member("total", totals.value());
     json.member_count("late", totals.late);
     json.end_object();
@@ -42,6 +44,7 @@ void write_windows(JsonWriter& json, const RuleSet& rules, const Plan& plan) {
         json.member("money", totals.money);
         if (std::isfinite(window.budget)) json.member("budget", window.budget);
         json.member_count("scaffolds", totals.scaffolds);
+        json.member("scaffold_money", totals.scaffold_money);
         json.key("actions");
         json.begin_object();
         for (std::size_t action = 0; action < work_actions; ++action) {
@@ -58,6 +61,21 @@ void write_windows(JsonWriter& json, const RuleSet& rules, const Plan& plan) {
             json.end_object();
         }
         json.end_object();
+        json.end_object();
+    }
+    json.end_array();
+}
+
+void write_scaffolds(JsonWriter& json, const Plan& plan) {
+    json.key("scaffolds");
+    json.begin_array();
+    for (const ScaffoldUse& use : plan.totals.scaffolds) {
+        json.begin_object();
+        json.member("window", plan.windows[use.window].name);
+        json.member("scaffold_group", plan.groups.names[use.group]);
+        json.member("share", use.share);
+        json.member("money", use.money);
+        json.member("scaffold_hours", use.hours);
         json.end_object();
     }
     json.end_array();
@@ -104,6 +122,7 @@ void write_curve(JsonWriter& json, const Plan& plan) {
         json.member("spent", point.spent);
         json.member("leaks", point.loss);
         json.member("work_and_leaks", point.value);
+        json.member("beyond_limits", point.overrun_charge);
         json.member("gap", point.gap);
         json.member_flag("fits", point.fits);
         json.end_object();
@@ -145,6 +164,7 @@ void write_row(JsonWriter& json, const Plant& plant, const RuleSet& rules, const
         if (row.coats())
             json.member("coating_system", word(rules, "coating_system", strategy.coating));
         json.member("money", strategy.money);
+        json.member("follow_window", plan.windows[strategy.follow_window].name);
         json.member("follow_money", strategy.follow_money);
         json.member("follow_chance", strategy.follow_chance);
         json.member("work_cost", strategy.cost);
@@ -174,7 +194,9 @@ std::string plan_json(const Plant& plant, const RuleSet& rules, const Plan& plan
     json.member("objective", plan.solution.objective);
     json.member("bound", plan.solution.bound);
     json.member("gap", plan.solution.gap);
+    write_engineer_list(json, engineer_texts(plant, rules, plan.engineer_now));
     write_windows(json, rules, plan);
+    write_scaffolds(json, plan);
     write_limits(json, rules, plan);
     write_others(json, plan);
     write_curve(json, plan);

@@ -23,6 +23,14 @@ std::optional<double> PlanRow::cost_of_waiting() const {
     return segment.cost_of_waiting;
 }
 
+PlanRow::ScaffoldPart PlanRow::scaffold(const Plan& plan, std::size_t window) const {
+    const double chance = strategy.scaffold_in(window);
+    const ScaffoldUse* use = plan.totals.scaffold(window, plan.groups.of_row[row]);
+    if (use == nullptr || chance <= 0.0) return {};
+    const double part = chance / use->needed;
+    return {part * use->money, part * use->hours};
+}
+
 std::string_view PlanRow::action(const RuleSet& rules) const {
     if (!strategy.acts) return "leave";
     return rules.vocabulary("work_action").words[static_cast<std::size_t>(strategy.action)].key;
@@ -41,15 +49,22 @@ std::vector<OutputColumn> PlanRows::columns() const {
                                   {"money", CellKind::money},
                                   {"follow_money", CellKind::money},
                                   {"follow_chance", CellKind::number}};
-    for (const Word& craft : rules_.vocabulary("craft").words) {
-        all.push_back({craft.key + "_hours [h]", CellKind::number, "h"});
+    for (const auto* when : {"", "follow_"}) {
+        for (const Word& craft : rules_.vocabulary("craft").words) {
+            all.push_back({when + craft.key + "_hours [h]", CellKind::number, "h"});
+        }
+    }
+    for (const auto* when : {"", "follow_"}) {
+        all.push_back({std::string{when} + "shared_scaffold_money", CellKind::money});
+        all.push_back({std::string{when} + "shared_scaffold_hours [h]", CellKind::number, "h"});
     }
     for (const auto* money :
          {"work_cost", "loss_if_left", "loss_with_plan", "saves", "cost_of_waiting"}) {
         all.push_back({money, CellKind::money});
     }
     all.push_back({"due_date", CellKind::date});
-    for (const auto* text : {"due_by", "open_by", "cautions", "currency"}) all.push_back({text});
+    for (const auto* text : {"due_by", "engineer_now", "open_by", "cautions", "currency"})
+        all.push_back({text});
     return all;
 }
 
@@ -79,7 +94,8 @@ void PlanRows::write_row(std::size_t index, TableCells& cells) const {
 
 void PlanRows::write_work(const PlanRow& row, TableCells& cells) const {
     const Strategy& strategy = row.strategy;
-    const bool follows = strategy.acts && strategy.follow_money > 0.0;
+    const bool follows =
+        strategy.acts && (strategy.follow_money > 0.0 || strategy.follow_chance > 0.0);
     cells.text(row.action(rules_));
     write_if(cells, strategy.acts, strategy.acts ? plan_.windows[strategy.window].name : "");
     write_if(cells, follows, follows ? plan_.windows[strategy.follow_window].name : "");
@@ -88,9 +104,16 @@ void PlanRows::write_work(const PlanRow& row, TableCells& cells) const {
     cells.number(strategy.money);
     cells.number(strategy.follow_money);
     cells.number(strategy.follow_chance);
-    for (std::size_t craft = 0; craft < crafts; ++craft) {
-        cells.number(strategy.hours[craft] + strategy.follow_hours[craft]);
+    for (const CraftHours& hours : {strategy.hours, strategy.follow_hours}) {
+        for (const double each : hours) cells.number(each);
     }
+    const auto own = row.scaffold(plan_, strategy.window);
+    cells.number(own.money);
+    cells.number(own.hours);
+    const auto later = strategy.follows_later() ? row.scaffold(plan_, strategy.follow_window)
+                                                : PlanRow::ScaffoldPart{};
+    cells.number(later.money);
+    cells.number(later.hours);
 }
 
 void PlanRows::write_deadline(const PlanRow& row, TableCells& cells) const {
@@ -102,6 +125,7 @@ void PlanRows::write_deadline(const PlanRow& row, TableCells& cells) const {
         cells.empty();
         cells.empty();
     }
+    cells.text(reason_words(engineer_now_, row.segment.segment_row));
     write_if(cells, deadline.window.has_value(),
              deadline.window ? plan_.windows[*deadline.window].name : "");
 }

@@ -135,10 +135,14 @@ std::string PlanSections::does_not_fit() const {
                 "\n";
     }
     return text +
-           small(
-               "Least overrun, an hour weighed at its crew rate with overtime. Give these "
-               "limits more, move a window, or accept a later date for a segment by an override "
-               "or another criterion.") +
+           small("Counted beside work and leaks at a fixed charge for each " +
+                 plant_.description.currency +
+                 " (rule overrun_charge), an hour at its crew rate "
+                 "with overtime: " +
+                 compact(plan_.totals.overrun_charge) + " " + plant_.description.currency +
+                 ", part of the total of this plan. Give these "
+                 "limits more, move a window, or accept a later date for a segment by an override "
+                 "or another criterion.") +
            "\n";
 }
 

@@ -6,6 +6,7 @@
 #include "blocks/number_text.h"
 #include "diagnostics/text.h"
 #include "report/cautions.h"
+#include "report/engineer_text.h"
 #include "report/plan_sections.h"
 
 namespace lagline {
@@ -28,7 +29,8 @@ std::string proof(const Plan& plan, const std::string& currency) {
         }
         case SolveStatus::overrun:
             return "The compulsory work does not fit: see below. The plan is that of the least "
-                   "overrun, and within it proven to " +
+                   "total of work, leaks and what is counted for going beyond the limits, proven "
+                   "to " +
                    short_number(100.0 * solution.gap, 2) + " %.";
         case SolveStatus::none_found:
             return "No plan was found within the time limit: give --seconds more.";
@@ -78,9 +80,10 @@ std::string name_of_limit(const RuleSet& rules, const std::optional<Craft>& craf
 std::string plan_text(const Plant& plant, const RuleSet& rules, const Plan& plan, std::size_t top,
                       const TextStyle& style) {
     const PlanSections sections{plant, rules, plan, style};
-    return head(plant, plan, style) + sections.windows() + sections.money() +
-           sections.does_not_fit() + sections.limits() + sections.budget_curve() +
-           sections.work(top) + sections.near_misses() + sections.notes() +
+    return head(plant, plan, style) + engineer_block(plant, rules, plan.engineer_now, style) +
+           sections.windows() + sections.money() + sections.does_not_fit() + sections.limits() +
+           sections.budget_curve() + sections.work(top) + sections.near_misses() +
+           sections.notes() +
            coloured(wrapped(screening_caution, style.width, 0), Tone::quiet, style) + "\n";
 }
 

@@ -5,7 +5,9 @@
 
 #include "ranking/explain.h"
 #include "report/cautions.h"
+#include "report/engineer_text.h"
 #include "report/json_writer.h"
+#include "ruleset/formula.h"
 
 namespace lagline {
 namespace {
@@ -30,7 +32,8 @@ void write_head(JsonWriter& json, const Plant& plant, const RuleSet& rules,
     json.member("caution", screening_caution);
 }
 
-void write_columns(JsonWriter& json, const Plant& plant, const std::vector<ColumnView>& columns) {
+void write_columns(JsonWriter& json, const Plant& plant, const RuleSet& rules,
+                   const std::vector<ColumnView>& columns) {
     json.key("columns");
     json.begin_array();
     for (const ColumnView& column : columns) {
@@ -40,7 +43,7 @@ void write_columns(JsonWriter& json, const Plant& plant, const std::vector<Colum
         json.member("symbol", column.info->symbol);
         json.member("meaning", column.info->meaning);
         json.member("equation", column.info->equation);
-        json.member("formula", column.info->formula);
+        json.member("formula", formula_in_force(*column.info, rules));
         json.member("source", column.info->source);
         json.end_object();
     }
@@ -94,7 +97,10 @@ std::string ranking_json(const Plant& plant, const RuleSet& rules, const Ranking
     const auto columns = ranking.views();
     json.begin_document();
     write_head(json, plant, rules, ranking);
-    write_columns(json, plant, columns);
+    if (ranking.outlook) {
+        write_engineer_list(json, engineer_texts(plant, rules, ranking.outlook->engineer_now));
+    }
+    write_columns(json, plant, rules, columns);
     json.key("rows");
     json.begin_array();
     const std::size_t rows = top == 0 ? ranking.order.size() : std::min(top, ranking.order.size());

@@ -42,6 +42,7 @@ RankingRows::RankingRows(const Plant& plant, const RuleSet& rules, const Ranking
       ranking_(ranking),
       columns_(ranking.views()),
       rows_(top == 0 ? ranking.order.size() : std::min(top, ranking.order.size())) {
+    if (ranking.outlook) engineer_now_ = by_segment(ranking.outlook->engineer_now);
     for (const ColumnView& column : columns_) {
         vocabularies_.push_back(column.is_words() ? &rules.vocabulary(column.info->words)
                                                   : nullptr);
@@ -56,6 +57,7 @@ std::vector<OutputColumn> RankingRows::columns() const {
         all.push_back({"risk_today", CellKind::money});
         all.push_back({"due_date", CellKind::date});
         all.push_back({"due_by"});
+        all.push_back({"engineer_now"});
     }
     for (const ColumnView& column : columns_) {
         all.push_back(
@@ -74,7 +76,10 @@ void RankingRows::write_row(std::size_t rank, TableCells& cells) const {
         cells.text(plant_.segments.texts(field)[segment]);
     }
     cells.text(ranking_.mechanism(row));
-    if (ranking_.outlook) write_outlook(cells, *ranking_.outlook, rank, row);
+    if (ranking_.outlook) {
+        write_outlook(cells, *ranking_.outlook, rank, row);
+        cells.text(reason_words(engineer_now_, segment));
+    }
     for (std::size_t i = 0; i < columns_.size(); ++i) {
         if (!columns_[i].covers(row)) {  // of the other mechanism
             cells.empty();

@@ -27,6 +27,7 @@ class RankingRows : public OutputTable {
     const Ranking& ranking_;
     std::vector<ColumnView> columns_;
     std::vector<const Vocabulary*> vocabularies_;
+    std::vector<EngineerNeed> engineer_now_;  ///< by segment row
     std::size_t rows_ = 0;
 };
 

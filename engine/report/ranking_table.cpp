@@ -9,6 +9,7 @@
 #include "ranking/drivers.h"
 #include "ranking/explain.h"
 #include "report/cautions.h"
+#include "report/engineer_text.h"
 
 namespace lagline {
 namespace {
@@ -34,6 +35,9 @@ class TableWriter {
         const std::size_t rows =
             top == 0 ? ranking_.order.size() : std::min(top, ranking_.order.size());
         std::string text = head();
+        if (ranking_.outlook) {
+            text += engineer_block(plant_, rules_, ranking_.outlook->engineer_now, style_);
+        }
         if (rows > 0) text += table(rows) + "\n";
         if (rows < ranking_.order.size()) {
             text += coloured(counted(ranking_.order.size() - rows, "row") +

@@ -134,6 +134,7 @@ std::string rules_table(const RuleSet& rules, std::string_view table, const Text
                         style.width, 2) +
                 "\n";
     }
+    if (info.range) text += wrapped("values from " + info.range->text, style.width, 2) + "\n";
     const auto distribution = rules.distributions.find(table);
     if (distribution != rules.distributions.end()) {
         text += wrapped(about(distribution->second), style.width, 2) + "\n";

@@ -113,8 +113,10 @@ class SheetMaker {
     // What the plan counts on: a weaker inspection tells less.
     [[nodiscard]] std::string inspection(const ActionStudy& study) const {
         if (!study.inspects) return "";
-        const auto code =
-            rules_.lookup("action_effectiveness").code(static_cast<std::uint8_t>(study.action));
+        const auto code = rules_
+                              .lookup(study.tree.by_states ? "action_effectiveness"
+                                                           : "action_crack_effectiveness")
+                              .code(static_cast<std::uint8_t>(study.action));
         const Word& word = rules_.vocabulary("effectiveness").words[code];
         const double share =
             study.action == WorkAction::open_part ? planner_.norms().opened_share : 1.0;

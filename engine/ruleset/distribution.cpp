@@ -31,6 +31,8 @@ std::vector<std::string_view> keys_of(DistributionKind kind) {
     };
     switch (kind) {
         case DistributionKind::point:
+            add({"by", "shares"});
+            break;
         case DistributionKind::period:
             break;
         case DistributionKind::shares:

@@ -344,6 +344,7 @@ void read_distribution_values(DistributionReading& reading) {
     switch (reading.made.kind) {
         case DistributionKind::point:
             add_word_entry(reading, "what is taken");
+            if (reading.node.find("shares") != nullptr) read_shares(reading);
             break;
         case DistributionKind::shares:
             read_shares(reading);
@@ -385,14 +386,13 @@ void check_distributions(const RuleSet& rules, Report& report) {
         const std::size_t known =
             made.kind == DistributionKind::normal ? made.entries.size() : made.lists.size();
         for (std::size_t code = known; code < words.size(); ++code) {
-            Diagnostic diagnostic;
-            diagnostic.problem = Problem::missing_entry;
-            diagnostic.where = words[code].place;
-            diagnostic.subject = rules.name + " -> " + name;
-            diagnostic.found = "nothing for " + words[code].key;
-            diagnostic.expected = "an entry for every word, also for words that an overlay adds";
-            diagnostic.mend = "replace the distribution under 'changes'";
-            report.add(std::move(diagnostic));
+            report.add({.problem = Problem::missing_entry,
+                        .where = words[code].place,
+                        .subject = rules.name + " -> " + name,
+                        .found = "nothing for " + words[code].key,
+                        .expected = "an entry for every word, also for words that an overlay adds",
+                        .mend = "replace the distribution under 'changes'",
+                        .excerpt = {}});
         }
     }
 }

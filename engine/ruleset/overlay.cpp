@@ -7,6 +7,7 @@
 #include "diagnostics/text.h"
 #include "plant/field.h"
 #include "ruleset/distribution_reader.h"
+#include "ruleset/ranges.h"
 #include "ruleset/table_draft.h"
 #include "ruleset/units.h"
 
@@ -141,6 +142,7 @@ std::optional<RuleEntry> read_new_entry(const Change& change, const YamlNode& to
     } else {
         const auto number = read_with_unit(to, table.info.unit, table.info.dimension, change.scope);
         if (!number) return std::nullopt;
+        if (!check_range(to, number->base, table.info, change.scope)) return std::nullopt;
         entry.printed = number->printed;
         entry.value = number->base;
     }
@@ -176,8 +178,8 @@ std::string summary(const TableDraft& table) {
 
 void replace_table(const Change& change, const YamlNode& name, const YamlNode& node,
                    TableDraft& table) {
-    auto fresh =
-        read_table(name, node, change.draft.rules, Basis::site, change.scope.at("replace"));
+    auto fresh = read_table(name, node, change.draft.rules, Basis::site, change.scope.at("replace"),
+                            &table.info);
     std::map<std::string, const RuleEntry*, std::less<>> old;
     for (const auto& [address, entry] : table.cells) old.emplace(entry.key, &entry);
     for (auto& [address, entry] : fresh.cells) {

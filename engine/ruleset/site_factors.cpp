@@ -12,17 +12,15 @@ namespace {
 constexpr std::array<std::string_view, 9> factor_keys{
     "column", "meaning", "entries", "otherwise", "learned", "source", "basis", "note", "reason"};
 
-/// A factor is a share of the rate, so it is never negative.
+// A rate times nothing, or times thousands, is a slip of the pen: no group of pipe corrodes so.
+const ValueRange factor_range{0.01, 100.0, "0.01 to 100"};
+
 std::optional<RuleEntry> read_factor(const YamlNode& node, const SiteFactorTable& table,
                                      const RuleSet& rules, const Provenance& provenance,
                                      const std::string& key, const std::string& reason,
                                      const Scope& scope) {
     auto entry = read_entry(node, table.info, rules, provenance, scope);
     if (!entry) return std::nullopt;
-    if (entry->value < 0.0) {
-        scope.error(Problem::out_of_range, node, number_text(entry->printed), "0 or more",
-                    "write a factor on the corrosion rate");
-    }
     entry->key = key;
     entry->reason = reason;
     return entry;
@@ -86,6 +84,8 @@ SiteFactorTable read_site_factor(const YamlNode& key, const YamlNode& node, cons
     table.info.name = key.text;
     table.info.unit = "-";
     table.info.dimension = Dimension::number;
+    table.info.range = factor_range;
+    table.info.range_stated = true;
     table.info.place = place_of(key);
     if (!expect_map(node, scope)) return table;
     expect_keys(node, factor_keys, scope);

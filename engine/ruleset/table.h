@@ -50,17 +50,29 @@ struct RuleEntry {
     std::string replaced;  ///< what stood there before, as text
 };
 
+/// The numbers that a table may hold, ends included, in base unit.
+struct ValueRange {
+    double least = 0.0;
+    double most = 0.0;
+    std::string text = {};  ///< as people read it: "0 to 2000 mpy"
+    [[nodiscard]] bool holds(double value) const { return value >= least && value <= most; }
+};
+
 /// What every table states about itself.
 struct TableInfo {
     std::string name;
     std::string meaning;
     std::string unit;       ///< as written; "-" for a pure number, "" for a table of words
     Dimension dimension{};  ///< of the values
-    std::string gives;      ///< vocabulary of the values; "" for numbers
-    std::string by;         ///< vocabulary that selects a row or curve; "" for none
-    std::string columns;    ///< vocabulary that selects a column; "" for none
-    std::string axis;       ///< quantity along which the table runs; "" for none
-    std::string axis_unit;  ///< as written
+    /// Of the numbers; nothing for a table of words.  Stays through all layers: an overlay that
+    /// changes or replaces the table keeps to it.
+    std::optional<ValueRange> range;
+    bool range_stated = false;  ///< by the table's own `range`, not by its dimension alone
+    std::string gives;          ///< vocabulary of the values; "" for numbers
+    std::string by;             ///< vocabulary that selects a row or curve; "" for none
+    std::string columns;        ///< vocabulary that selects a column; "" for none
+    std::string axis;           ///< quantity along which the table runs; "" for none
+    std::string axis_unit;      ///< as written
     Dimension axis_dimension{};
     std::optional<double> valid_from;  ///< of the axis, in base unit
     std::optional<double> valid_to;

@@ -48,8 +48,10 @@ struct TableDraft {
 /// finishing it could only repeat them.
 /// @param name  the key under `tables`, or under a change that replaces a table
 /// @param without_basis  basis of a table that states none; nothing when it has to
+/// @param replaced  the table whose place it takes, and to whose range it keeps; null for none
 TableDraft read_table(const YamlNode& name, const YamlNode& node, const RuleSet& known,
-                      const std::optional<Basis>& without_basis, const Scope& scope);
+                      const std::optional<Basis>& without_basis, const Scope& scope,
+                      const TableInfo* replaced = nullptr);
 
 /// Key of a cell, as people read it: "severe at 160 degF", "low, state_1".
 [[nodiscard]] std::string cell_key(const TableDraft& draft, const CellAddress& address);

@@ -1,6 +1,7 @@
 #include <array>
 #include <utility>
 
+#include "ruleset/ranges.h"
 #include "ruleset/table_head.h"
 #include "ruleset/units.h"
 
@@ -16,6 +17,7 @@ std::optional<RuleEntry> read_entry_value(const YamlNode& node, const TableInfo&
     if (info.gives.empty()) {
         const auto number = read_in_unit(node, info.unit, info.dimension, scope);
         if (!number) return std::nullopt;
+        if (!check_range(node, number->base, info, scope)) return std::nullopt;
         entry.printed = number->printed;
         entry.value = number->base;
         return entry;
@@ -51,8 +53,9 @@ std::optional<RuleEntry> read_entry(const YamlNode& node, const TableInfo& info,
 }
 
 TableDraft read_table(const YamlNode& name, const YamlNode& node, const RuleSet& known,
-                      const std::optional<Basis>& without_basis, const Scope& scope) {
-    TableReading reading{node, known, scope, {}, {}, nullptr, nullptr};
+                      const std::optional<Basis>& without_basis, const Scope& scope,
+                      const TableInfo* replaced) {
+    TableReading reading{node, known, scope, {}, {}, nullptr, nullptr, replaced};
     reading.draft.key = &name;
     reading.draft.info.name = name.text;
     reading.draft.info.place = place_of(name);

@@ -5,6 +5,7 @@
 
 #include "diagnostics/nearest.h"
 #include "diagnostics/text.h"
+#include "ruleset/ranges.h"
 #include "ruleset/units.h"
 
 namespace lagline {
@@ -17,7 +18,8 @@ constexpr std::array<std::string_view, 2> side_keys{"below", "above"};
 
 /// Keys that a table of this kind may have.
 std::vector<std::string_view> keys_of(TableKind kind) {
-    std::vector<std::string_view> keys{"kind", "meaning", "unit", "source", "basis", "note"};
+    std::vector<std::string_view> keys{"kind",  "meaning", "unit", "source",
+                                       "basis", "note",    "range"};
     const auto add = [&keys](std::initializer_list<std::string_view> more) {
         keys.insert(keys.end(), more);
     };
@@ -170,6 +172,7 @@ void read_head(TableReading& reading, const std::optional<Basis>& without_basis)
     r.draft.info.meaning = need_text(r.node, "meaning", r.scope).value_or("");
     read_vocabularies(r);
     read_values_kind(r);
+    read_range(r);
     if (r.draft.kind == TableKind::curves || r.draft.kind == TableKind::bands) {
         read_axis(r);
         read_outside(r);

@@ -13,6 +13,7 @@ struct TableReading {
     Provenance provenance;
     const Vocabulary* by = nullptr;       ///< null for none
     const Vocabulary* columns = nullptr;  ///< null for none
+    const TableInfo* replaced = nullptr;  ///< the table whose place it takes; null for none
 };
 
 /// Everything of a table but its values: kind, meaning, units, vocabularies, axis, source.

@@ -93,13 +93,18 @@ std::vector<Visit> draw_visits(Dice& dice, const Line& line, std::size_t count) 
         visit.date.days += dice.whole(0, longest_campaign_days);
         visit.technique = draw_technique(dice, year_of(visit.date), line.pipe.nps_inches);
         visit.coverage = draw_coverage(dice, visit.technique);
+        // Stainless steel that is stripped and measured is examined for cracks.
+        if (is_stainless(line.steel) && visit.technique == "strip_and_measure") {
+            visit.technique = "penetrant_testing";
+        }
     }
     std::ranges::stable_sort(visits, {}, &Visit::date);
     return visits;
 }
 
 bool strips(Word technique) {
-    return technique == "strip_and_measure" || technique == "strip_and_look";
+    return technique == "strip_and_measure" || technique == "strip_and_look" ||
+           technique == "penetrant_testing";
 }
 
 /// Writes what one visit found.

@@ -112,7 +112,9 @@ void draw_cycle(Dice& dice, Line& line) {
     const int ambient = dice.whole(8, 16);
     line.low_degc = cold ? line.operating_degc - dice.whole(0, 3)
                          : std::min(line.operating_degc, ambient + dice.whole(0, 14));
-    line.high_degc = cold ? ambient + dice.whole(0, 6) : line.operating_degc + dice.whole(0, 12);
+    // Cold service near the temperature of the air is not colder than its own hot end.
+    line.high_degc = cold ? std::max(line.operating_degc, ambient + dice.whole(0, 6))
+                          : line.operating_degc + dice.whole(0, 12);
     switch (line.service) {
         case Service::continuous:
             break;

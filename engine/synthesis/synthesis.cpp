@@ -37,7 +37,9 @@ class Builder {
         constexpr std::size_t inspection_row = 72;
         plant.segments_csv.reserve(options.segments * row + 2000);
         plant.inspections_csv.reserve(inspections_ * inspection_row + 500);
-        segment_rows_.headings(segment_fields(), synthetic_currency);
+        // A line list seldom has what stands behind these.
+        segment_rows_.headings(segment_fields().first(index_of(SegmentField::test_pack) + 1),
+                               synthetic_currency);
         inspection_rows_.headings(inspection_fields(), synthetic_currency);
     }
 

@@ -41,6 +41,9 @@ Exhaustive try_all(const ChoiceProblem& problem) {
     do {
         const ChoiceCheck check = check_choice(problem, choice);
         if (!check.bundles_hold) continue;
+        best.charged =
+            std::min(best.charged, check.objective() + problem.resources.overrun_charge *
+                                                           weighted_overrun(problem, check));
         best.weighted_overrun = std::min(best.weighted_overrun, weighted_overrun(problem, check));
         if (!check.feasible()) continue;
         best.feasible = true;

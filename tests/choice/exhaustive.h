@@ -11,6 +11,7 @@ namespace choice_test {
 struct Exhaustive {
     bool feasible = false;
     double objective = std::numeric_limits<double>::infinity();
+    double charged = std::numeric_limits<double>::infinity();  ///< least with charged overruns
     double weighted_overrun = std::numeric_limits<double>::infinity();  ///< least of any choice
     std::vector<double> objective_with;  ///< by strategy: best feasible objective that takes it
 };

@@ -47,7 +47,9 @@ void check_against(const Exhaustive& best, const ChoiceProblem& problem, const S
         return;
     }
     CHECK(found.status == SolveStatus::overrun);
-    CHECK(std::abs(found.weighted_overrun - best.weighted_overrun) <= near(best.weighted_overrun));
+    CHECK(std::abs(found.objective - best.charged) <= near(best.charged));
+    CHECK(found.bound <= best.charged + near(best.charged));
+    CHECK(found.weighted_overrun >= best.weighted_overrun - near(best.weighted_overrun));
     CHECK(found.weighted_overrun_bound <= best.weighted_overrun + near(best.weighted_overrun));
     CHECK(found.weighted_overrun_bound > 0.0);
 }

@@ -9,6 +9,7 @@
 #include "choice/generalised_assignment.h"
 #include "choice/plan_instance.h"
 #include "choice/problem_text.h"
+#include "choice/random_problem.h"
 
 using namespace lagline;
 using namespace choice_test;
@@ -29,11 +30,12 @@ std::string_view word_of(SolveStatus status) {
     return "";
 }
 
-/// Overruns at their weights and nothing else, so that the second solver finds the least.
-ChoiceProblem overrun_alone(ChoiceProblem problem) {
-    std::ranges::fill(problem.strategies.cost, 0.0);
-    std::ranges::fill(problem.access.cost, 0.0);
-    problem.resources.overrun_price = problem.resources.overrun_weight;
+/// Overruns at their charge beside the costs, so that the second solver finds the least of both.
+ChoiceProblem overrun_charged(ChoiceProblem problem) {
+    for (std::size_t r = 0; r < problem.resource_count(); ++r) {
+        problem.resources.overrun_price[r] =
+            problem.resources.overrun_charge * problem.resources.overrun_weight[r];
+    }
     return problem;
 }
 
@@ -46,10 +48,9 @@ void print(const std::string& name, const ChoiceProblem& problem) {
               << exact_number(found.objective) << ' ' << exact_number(found.bound) << '\n';
     write_problem(std::cout, problem);
     if (found.status != SolveStatus::overrun) return;
-    std::cout << "case least-overrun-of-" << name << " proven "
-              << exact_number(found.weighted_overrun) << ' '
-              << exact_number(found.weighted_overrun_bound) << '\n';
-    write_problem(std::cout, overrun_alone(problem));
+    std::cout << "case charged-overrun-of-" << name << " proven " << exact_number(found.objective)
+              << ' ' << exact_number(found.bound) << '\n';
+    write_problem(std::cout, overrun_charged(problem));
 }
 
 }  // namespace
@@ -70,6 +71,13 @@ int main() {
         recipe.bundle_share = 0.0;
         print("crowded-" + number, plan_instance(recipe));
         print("assignment-5x40-" + number, problem_of(made_assignment(5, 40, seed), 1.0));
+    }
+    for (std::uint64_t number = 0; number < 220; ++number) {
+        ChoiceProblem problem = choice_test::random_problem(number);
+        // The answer then has one form only: within the limits, or not at all.
+        for (double& price : problem.resources.overrun_price)
+            price = std::numeric_limits<double>::infinity();
+        print("random-" + std::to_string(number), problem);
     }
     return 0;
 }

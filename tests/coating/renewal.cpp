@@ -20,9 +20,8 @@ double exposed(const std::vector<RowCells>& inspections) {
                        "S-1", {{"coating_system", "epoxy"}, {"coating_date", "2005-01-01"}})},
                    .inspections = inspections},
                   rules);
-    const double failed = rules.value("coating_failed_rust_grade").value();
-    return expected_unprotected(plant, coating_life_rules(rules, plant), life, 0, known, now,
-                                failed);
+    return expected_unprotected(plant, coating_life_rules(rules, plant), {life, life},
+                                history_rules(rules), 0, known, now);
 }
 
 RowCells renewal(std::string_view date, int percent) {
@@ -89,15 +88,34 @@ TEST_CASE("what was seen conditions the coating that was there") {
     CHECK(exposed({graded("2026-01-01", "0")}) == exposed({}));
 }
 
-TEST_CASE("a coating applied after the wall was known: the steel was bare before") {
+double recoated_in_2019(const CoatLives& lives, bool earlier_coat) {
     const RuleSet& rules = shipped_extended();
     const Plant plant =
-        read_made({.segments = {made_segment(
-                       "S-1", {{"coating_system", "epoxy"}, {"coating_date", "2019-01-01"}})}},
+        read_made({.segments = {made_segment("S-1", {{"coating_system", "epoxy"},
+                                                     {"in_service", "2005-01-01"},
+                                                     {"coating_date", "2019-01-01"}})}},
                   rules);
-    const double found =
-        expected_unprotected(plant, coating_life_rules(rules, plant), life, 0, known, now, 4.0);
-    CHECK(found == doctest::Approx(4.0 + unprotected_time(life, {}, 0.0, 6.0)).epsilon(1e-13));
+    HistoryRules history = history_rules(rules);
+    history.earlier_coat = earlier_coat;
+    return expected_unprotected(plant, coating_life_rules(rules, plant), lives, history, 0, known,
+                                now);
+}
+
+TEST_CASE("a coating dated after the start of service is a recoat of one like it") {
+    CHECK(recoated_in_2019({life, life}, true) ==
+          doctest::Approx(unprotected_time(life, {}, 10.0, 14.0) +
+                          unprotected_time(life, {}, 0.0, 6.0))
+              .epsilon(1e-13));
+    // Without that rule the steel was bare until then.
+    CHECK(recoated_in_2019({life, life}, false) ==
+          doctest::Approx(4.0 + unprotected_time(life, {}, 0.0, 6.0)).epsilon(1e-13));
+}
+
+TEST_CASE("a recoat that is worse than the coat before it counts as that one") {
+    constexpr Weibull good{40.0, 2.5};
+    constexpr Weibull bad{1.0, 2.5};
+    CHECK(recoated_in_2019({.present = bad, .earlier = good}, true) ==
+          doctest::Approx(unprotected_time(good, {}, 10.0, 20.0)).epsilon(1e-13));
 }
 
 }  // namespace

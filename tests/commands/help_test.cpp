@@ -46,22 +46,22 @@ TEST_CASE("wrong use ends with 2 and one line that says what is wrong") {
           Case{{"xyz"}, "there are new, check, rank"},
           Case{{"rank"}, "plant is required"},
           Case{{"rank", "p", "--format", "xml"}, "--format"},
-          Case{{"rank", "p", "--top", "-1"}, "not a whole number from 0 on"},
+          Case{{"rank", "p", "--top", "-1"}, "not a whole number between 0 and"},
           Case{{"rank", "p", "--at", "2030"}, "'2030' is not a date as YYYY-MM-DD"},
           Case{{"rank", "p", "--at", "8.4.2030"}, "is not a date"},
-          Case{{"rank", "p", "--threads", "1.5"}, "not a whole number from 0 on"},
-          Case{{"rank", "p", "--threads", "100000"}, "not in range 0 to 1024"},
-          Case{{"rank", "p", "--block", "0"}, "not in range 1 to"},
+          Case{{"rank", "p", "--threads", "1.5"}, "not a whole number between 0 and"},
+          Case{{"rank", "p", "--threads", "100000"}, "not a whole number between 0 and 1024"},
+          Case{{"rank", "p", "--block", "0"}, "not a whole number between 1 and"},
           Case{{"rank", "p", "--colour"}, "--colour"},
           Case{{"explain", "p"}, "segment is required"},
           Case{{"backtest", "p", "--at", "2015"}, "'2015' is not a date as YYYY-MM-DD"},
-          Case{{"backtest", "p", "--within", "0"}, "not in range 1 to 30"},
+          Case{{"backtest", "p", "--within", "0"}, "not a whole number between 1 and 30"},
           Case{{"pool", "p", "--by", "unti"}, "did you mean 'unit'?"},
           Case{{"pool", "p", "--by", "in_service"}, "cannot group by 'in_service'"},
           Case{{"rules"}, "A subcommand is required"},
           Case{{"rules", "show"}, "table is required"},
-          Case{{"synthesise", "p", "--segments", "0"}, "not in range 1 to"},
-          Case{{"synthesise", "p", "--seed", "-1"}, "not a whole number from 0 on"}}) {
+          Case{{"synthesise", "p", "--segments", "0"}, "not a whole number between 1 and"},
+          Case{{"synthesise", "p", "--seed", "-1"}, "not a whole number between 0 and"}}) {
         const Ran ran = run(each.arguments);
         CAPTURE(each.said);
         INFO(ran.err);

@@ -55,15 +55,22 @@ TEST_CASE("one more inspection never raises the base damage factor") {
     }
 }
 
+double aged(double base, double age_years, double known = 1.0) {
+    return aged_damage_factor(base, age_years, known,
+                              {.exponent = 1.1, .cap = 5000, .floor = 1, .known_factor = 2});
+}
+
 TEST_CASE("growth with age: API RP 581, section 18, D = min(D_B max(age, 1)^1.1, 5000)") {
     // Worked out from the formula apart from the program.
-    CHECK(std::abs(aged_damage_factor(50, 12, 1.1, 5000) - 769.2533) <= 5e-5);
-    CHECK(std::abs(aged_damage_factor(5, 12, 1.1, 5000) - 76.92533) <= 5e-6);
-    CHECK(std::abs(aged_damage_factor(10, 6, 1.1, 5000) - 71.77387) <= 5e-6);
-    CHECK(std::abs(aged_damage_factor(50, 80, 1.1, 1e9) - 6199.68) <= 5e-3);
-    CHECK(aged_damage_factor(50, 80, 1.1, 5000) == 5000);
-    CHECK(aged_damage_factor(50, 0.2, 1.1, 5000) == 50);
-    CHECK(aged_damage_factor(0, 80, 1.1, 5000) == 0);
+    CHECK(std::abs(aged(50, 12) - 769.2533) <= 5e-5);
+    CHECK(std::abs(aged(5, 12) - 76.92533) <= 5e-6);
+    CHECK(std::abs(aged(10, 6) - 71.77387) <= 5e-6);
+    CHECK(std::abs(aged_damage_factor(50, 80, 1.0, {.exponent = 1.1, .cap = 1e9}) - 6199.68) <=
+          5e-3);
+    CHECK(aged(50, 80) == 5000);
+    CHECK(aged(50, 0.2) == 50);
+    CHECK(aged(0, 80) == 1);            // the floor
+    CHECK(aged(50, 80, 2.0) == 10000);  // known cracks stand above the cap
 }
 
 }  // namespace

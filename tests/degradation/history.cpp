@@ -113,6 +113,61 @@ TEST_CASE("what is expected of a later ineffective reading starts at the reading
     CHECK(second("5.49 mm").reading == 1);
 }
 
+TEST_CASE("a coating found failed on the day of a reading gives it no credit") {
+    // With the credit of 5 years 6.11 mm are expected in 2020, without it 5.61 mm.
+    const auto counts = [&](const char* wall, const char* grade) {
+        return read({inspection_cells("S-1", "2020-01-01",
+                                      {{"technique", "ut_through_plugs"},
+                                       {"coverage", "2 %"},
+                                       {"least_thickness", wall},
+                                       {"rust_grade", grade}})})
+                   .history.reading == 0;
+    };
+    CHECK(counts("6 mm", "8"));
+    CHECK_FALSE(counts("6 mm", "2"));
+    CHECK(counts("5.5 mm", "2"));
+}
+
+TEST_CASE("between a twentieth and a quarter of the surface a reading counts where it is worse") {
+    for (const char* coverage : {"5 %", "5.1 %", "25 %"}) {
+        CAPTURE(coverage);
+        const auto with = [&](const char* wall) {
+            return read({inspection_cells("S-1", "2020-01-01",
+                                          {{"coverage", coverage}, {"least_thickness", wall}})})
+                .history;
+        };
+        CHECK(with("7 mm").reading == History::nothing);
+        const History worse = with("6 mm");
+        CHECK(worse.reading == 0);
+        CHECK(worse.accepted_mm == 7.11);
+        CHECK(worse.accepted_known == make_date(2005, 1, 1));
+    }
+}
+
+TEST_CASE("the thinnest wall stands until an accepted reading") {
+    const auto read_at = [](const char* date, const char* wall, const char* coverage) {
+        return inspection_cells("S-1", date, {{"least_thickness", wall}, {"coverage", coverage}});
+    };
+    const Cells thin = read_at("2010-01-01", "2.5 mm", "2 %");
+    const auto thinnest = [&](const std::vector<Cells>& rows) { return read(rows).history; };
+    CHECK(thinnest({}).thinnest == History::nothing);
+    CHECK(thinnest({thin}).thinnest_mm == 2.5);
+    CHECK(thinnest({thin, read_at("2015-01-01", "2.7 mm", "2 %")}).thinnest_mm == 2.5);
+    CHECK(thinnest({thin, read_at("2015-01-01", "2.7 mm", "100 %")}).thinnest_mm == 2.7);
+    // Also one that contradicts it, which is flagged.
+    CHECK(thinnest({thin, read_at("2015-01-01", "5 mm", "100 %")}).thinnest_mm == 5.0);
+    // A pipe that was replaced since.
+    Plant renewed =
+        assemble({.segments = {segment_cells("S-1")}, .inspections = {thin}}, published_rules());
+    renewed.segments.column(SegmentField::in_service).days[0] = make_date(2012, 1, 1).days;
+    std::vector<Reading> readings;
+    CHECK(read_history(renewed, 0, make_date(2025, 1, 1),
+                       inspection_effectiveness(renewed, published_rules()),
+                       history_rules(published_rules()), tenth_mm_per_year, exposed_after_life_of_5,
+                       readings)
+              .thinnest == History::nothing);
+}
+
 TEST_CASE("readings are taken in the order of their dates, not of the file") {
     const auto got = read({inspection_cells("S-1", "2020-01-01", {{"least_thickness", "5 mm"}}),
                            inspection_cells("S-1", "2012-01-01", {{"least_thickness", "6.5 mm"}})});
@@ -151,7 +206,9 @@ TEST_CASE("a rust grade found before recoating says nothing of the present coati
             .history.failed_at;
     };
     CHECK(with_coating("2005-01-01") == 0);
-    CHECK(with_coating("2015-06-01") == 0);  // the same day: the coating that was seen
+    CHECK(with_coating("2015-05-31") == 0);
+    // The same day: the coating that was there before the recoat.
+    CHECK(with_coating("2015-06-01") == History::nothing);
     CHECK(with_coating("2015-06-02") == History::nothing);
 }
 

@@ -87,6 +87,17 @@ TEST_CASE("a wall that grew gives a rate of 0, not a negative one") {
     CHECK(rates.long_term_mm_per_year > 0.0);
 }
 
+// What a technique explains is 0.3 mm, the mill an eighth of the nominal 7.11 mm.
+WallTolerance usual() { return {&published_rules().lookup("reading_tolerance"), 0.125}; }
+WallTolerance none() {
+    static const LookupTable exact = [] {
+        LookupTable table = published_rules().lookup("reading_tolerance");
+        for (RuleEntry& entry : table.entries) entry.value = 0.0;
+        return table;
+    }();
+    return {&exact, 0.0};
+}
+
 TEST_CASE("the measured rate times the exposed time gives the loss back") {
     // 1 mm lost from 2005 to 2015, 0.8 mm of it since 2011; protected until 2009.
     const auto rates =
@@ -94,31 +105,51 @@ TEST_CASE("the measured rate times the exposed time gives the loss back") {
     const auto exposed = [](Date from, Date to) {
         return years_between(std::max(from, make_date(2009, 1, 1)), to);
     };
-    const double rate = measured_rate_mm_per_year(rates, exposed, 0.25);
+    const double rate = measured_rate(rates, exposed, 0.25, none()).least_mm_per_year;
     CHECK(rate == doctest::Approx(0.8 / 4.0).epsilon(1e-14));  // short-term governs
     CHECK(rate * exposed(make_date(2011, 1, 1), make_date(2015, 1, 1)) ==
           doctest::Approx(0.8).epsilon(1e-14));
     const auto long_only = rates_of({thickness("2015-01-01", "6.11 mm")}).rates;
-    CHECK(measured_rate_mm_per_year(long_only, exposed, 0.25) ==
+    CHECK(measured_rate(long_only, exposed, 0.25, none()).least_mm_per_year ==
           doctest::Approx(1.0 / 6.0).epsilon(1e-14));  // ten years, six of them exposed
 }
 
 TEST_CASE("a loss under a coating that is believed sound is spread over a quarter of the time") {
     const auto rates = rates_of({thickness("2015-01-01", "6.11 mm")}).rates;
     const auto never = [](Date, Date) { return 0.0; };
-    CHECK(measured_rate_mm_per_year(rates, never, 0.25) ==
+    CHECK(measured_rate(rates, never, 0.25, none()).least_mm_per_year ==
           doctest::Approx(1.0 / 2.5).epsilon(1e-14));
-    CHECK(measured_rate_mm_per_year(rates_of({}).rates, never, 0.25) == 0.0);
+    CHECK(measured_rate(rates_of({}).rates, never, 0.25, none()).least_mm_per_year == 0.0);
     const auto no_loss = rates_of({thickness("2015-01-01", "7.11 mm")}).rates;
-    CHECK(measured_rate_mm_per_year(no_loss, never, 0.25) == 0.0);
+    CHECK(measured_rate(no_loss, never, 0.25, none()).least_mm_per_year == 0.0);
 }
 
 TEST_CASE("the rate used: accepted ones stand down to the floor, others only above the table's") {
-    CHECK(used_rate_mm_per_year(0.2, 0.1, true, 0.25) == 0.1);
-    CHECK(used_rate_mm_per_year(0.2, 0.3, true, 0.25) == 0.3);
-    CHECK(used_rate_mm_per_year(0.2, 0.01, true, 0.25) == 0.05);
-    CHECK(used_rate_mm_per_year(0.2, 0.1, false, 0.25) == 0.2);
-    CHECK(used_rate_mm_per_year(0.2, 0.3, false, 0.25) == 0.3);
+    CHECK(used_rate_mm_per_year(0.2, {0.1, 0.1}, true, 0.25) == 0.1);
+    CHECK(used_rate_mm_per_year(0.2, {0.3, 0.3}, true, 0.25) == 0.3);
+    CHECK(used_rate_mm_per_year(0.2, {0.01, 0.01}, true, 0.25) == 0.05);
+    CHECK(used_rate_mm_per_year(0.2, {0.1, 0.1}, false, 0.25) == 0.2);
+    CHECK(used_rate_mm_per_year(0.2, {0.3, 0.3}, false, 0.25) == 0.3);
+    // Between the two measured ones the table's stands.
+    CHECK(used_rate_mm_per_year(0.2, {0.1, 0.3}, true, 0.25) == 0.2);
+    CHECK(used_rate_mm_per_year(0.2, {0.0, 0.1}, true, 0.25) == 0.1);
+}
+
+TEST_CASE("a loss that mill and technique explain is no evidence of a rate (ASTM A106: 12.5 %)") {
+    const auto bare = [](Date from, Date to) { return years_between(from, to); };
+    const auto lost = [&](const char* wall) {
+        return measured_rate(rates_of({thickness("2015-01-01", wall)}).rates, bare, 0.25, usual());
+    };
+    // 0.125 x 7.11 + 0.3 = 1.18875 mm; ten years.
+    CHECK(lost("5.93 mm").least_mm_per_year == 0.0);
+    CHECK(lost("5.91 mm").least_mm_per_year == doctest::Approx((1.2 - 1.18875) / 10.0));
+    CHECK(lost("7.11 mm").greatest_mm_per_year == doctest::Approx(0.118875));
+    // Between two readings the technique alone, and the tighter limit of the two counts.
+    const MeasuredRate two = measured_rate(
+        rates_of({thickness("2010-01-01", "7 mm"), thickness("2015-01-01", "6.5 mm")}).rates, bare,
+        0.25, usual());
+    CHECK(two.least_mm_per_year == doctest::Approx(0.2 / 5.0));
+    CHECK(two.greatest_mm_per_year == doctest::Approx(0.8 / 5.0));
 }
 
 }  // namespace

@@ -111,6 +111,19 @@ TEST_CASE("an unaccepted reading cannot conflict, and lowers what the next is co
               .conflicts);
 }
 
+TEST_CASE("of one day the thinner reading comes last, whatever cell it stands in and cracks say") {
+    // A pit of 4.11 mm in 7.11 mm leaves 3 mm.
+    const Cells thick = inspection_cells("S-1", "2015-01-01",
+                                         {{"least_thickness", "5.5 mm"}, {"cracks_found", "yes"}});
+    const Cells thin = inspection_cells("S-1", "2015-01-01", {{"pit_depth", "4.11 mm"}});
+    for (const auto& both : {std::vector{thick, thin}, std::vector{thin, thick}}) {
+        const auto got = readings_of(both, false);
+        REQUIRE(got.size() == 2);
+        CHECK(got[0].wall_mm == 5.5);
+        CHECK(got[1].wall_mm == doctest::Approx(3.0).epsilon(1e-14));
+    }
+}
+
 TEST_CASE("each conflict of the plant is warned of once, at its cell, with both walls") {
     const Plant plant = assemble(
         {.segments = {segment_cells("S-1"), segment_cells("S-2")},

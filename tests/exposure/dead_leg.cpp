@@ -149,6 +149,7 @@ TEST_CASE("dead leg of a cycling header: no station of a fine scan corrodes fast
                                                      {"temperature_high", "220 degC"},
                                                      {"hot_fraction", "0.4"},
                                                      {"cycles_per_year", "300 1/y"},
+                                                     {"ramp_time", "6 h"},
                                                      {"dead_leg_length", "2.4 m"}})}},
                   rules);
     const ExposureRules taken = exposure_rules(rules, plant);
@@ -165,8 +166,9 @@ TEST_CASE("dead leg of a cycling header: no station of a fine scan corrodes fast
         }
         return sum;
     };
-    const ServiceCycle cycle{ServiceKind::cyclic, 220.0, 90.0, 220.0, 0.4, 300.0, taken.ramp_years,
-                             taken.air.mean_degc};
+    const ServiceCycle cycle{
+        ServiceKind::cyclic, 220.0, 90.0, 220.0, 0.4, 300.0, 6.0 / 8766.0, 6.0 / 8766.0,
+        taken.air.mean_degc};
     const ServiceLevels header = service_levels(cycle, taken.base_rate->points);
     const double worst = rate(found.levels.all(), 0.0, false);
     CHECK(worst == doctest::Approx(rate(header.all(), found.station_m, true)).epsilon(1e-12));

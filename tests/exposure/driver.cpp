@@ -12,7 +12,7 @@ namespace {
 const RuleSet& rules() { return shipped_extended(); }
 
 struct Found {
-    std::string driver, rainfall, coast, site, sweating;
+    std::string driver, rainfall, coast, site, sweating, weather, cycling, tracing;
 };
 
 std::string driver_word(std::uint8_t code) { return rules().vocabulary("driver").words[code].key; }
@@ -25,9 +25,10 @@ Found driver_of(const PlantDescription& description, const RowCells& changes,
                                   rules());
     const Ranking ranking = rank(plant, rules());
     const ExposureColumns& exposure = ranking.exposure;
-    return {driver_word(exposure.driver[0]), driver_word(exposure.rainfall_driver[0]),
-            driver_word(exposure.coast_driver[0]), driver_word(exposure.site_driver[0]),
-            driver_word(exposure.sweating_driver[0])};
+    return {driver_word(exposure.driver[0]),          driver_word(exposure.rainfall_driver[0]),
+            driver_word(exposure.coast_driver[0]),    driver_word(exposure.site_driver[0]),
+            driver_word(exposure.sweating_driver[0]), driver_word(exposure.weather_driver[0]),
+            driver_word(exposure.cycling_driver[0]),  driver_word(exposure.tracing_driver[0])};
 }
 
 PlantDescription site(double rain_mm, std::optional<double> coast_km = {}) {
@@ -39,9 +40,46 @@ PlantDescription site(double rain_mm, std::optional<double> coast_km = {}) {
 
 const RowCells not_given{{"driver", ""}};
 
-TEST_CASE("driver: what the segment gives stands, whatever the site says") {
+TEST_CASE("driver: what the segment gives is of the weather, whatever the site says") {
     CHECK(driver_of(site(4000.0, 0.1), {{"driver", "dry"}}).driver == "dry");
     CHECK(driver_of(site(100.0), {{"driver", "severe"}}).driver == "severe");
+}
+
+TEST_CASE("driver: one that is entered does not hide sweating, cycling or a steam tracer") {
+    // 12 degC and 75 % have a dew point of 7.7 degC: steel at 2 degC is wet all year.
+    Found found = driver_of(site(300.0), {{"driver", "mild"}, {"operating_temperature", "2 degC"}});
+    CHECK(found.weather == "mild");
+    CHECK(found.sweating == "severe");
+    CHECK(found.driver == "severe");
+    found = driver_of(site(300.0), {{"driver", "mild"}, {"heat_tracing", "steam"}});
+    CHECK(found.weather == "mild");
+    CHECK(found.tracing == "moderate");
+    CHECK(found.driver == "moderate");
+    CHECK(driver_of(site(300.0), {{"driver", "mild"}, {"heat_tracing", "electric"}}).driver ==
+          "mild");
+    found = driver_of(site(300.0), {{"driver", "mild"},
+                                    {"service", "cyclic"},
+                                    {"temperature_low", "-17 degC"},
+                                    {"temperature_high", "220 degC"},
+                                    {"operating_temperature", "220 degC"},
+                                    {"cycles_per_year", "12 1/y"}});
+    CHECK(found.weather == "mild");
+    CHECK(found.cycling == "severe");
+    CHECK(found.driver == "severe");
+}
+
+TEST_CASE("driver: an entered one and an empty one rank a cold line alike") {
+    // The weather here is dry; what wets the line is condensation.
+    const auto risk = [](const char* driver) {
+        const Plant plant =
+            read_made({.segments = {made_segment(
+                           "S-1", {{"driver", driver}, {"operating_temperature", "2 degC"}})},
+                       .description = site(300.0)},
+                      rules());
+        return rank(plant, rules()).risk.risk_per_year[0];
+    };
+    CHECK(risk("mild") == risk(""));
+    CHECK(risk("dry") == risk(""));
 }
 
 TEST_CASE("driver: the default of the plant stands as well") {

@@ -40,9 +40,10 @@ TEST_CASE("service levels: the shares of a year sum to 1") {
                     CAPTURE(low);
                     CAPTURE(hot);
                     CAPTURE(cycles);
-                    const auto levels = service_levels(
-                        {kind, 180.0, low, 200.0, hot, cycles, 2.0 / 8766.0, months}, bends);
-                    CHECK(sum_of_shares(levels) == doctest::Approx(1.0).epsilon(1e-14));
+                    const auto levels = service_levels({kind, 180.0, low, 200.0, hot, cycles,
+                                                        2.0 / 8766.0, 1.0 / 8766.0, months, 0.2},
+                                                       bends);
+                    CHECK(sum_of_shares(levels) == doctest::Approx(1.0).epsilon(1e-13));
                     for (const ServiceLevel& level : levels.all()) CHECK(level.share > 0.0);
                 }
             }
@@ -52,18 +53,24 @@ TEST_CASE("service levels: the shares of a year sum to 1") {
 
 TEST_CASE("service levels: the hot share stands, ramps take no more than what it leaves") {
     // 20 000 ramps of 2 h are more than four years.
-    const auto levels = service_levels(
-        {ServiceKind::cyclic, 180.0, 20.0, 180.0, 0.75, 10000.0, 2.0 / 8766.0, months}, {});
-    REQUIRE(levels.all().size() == 2);
+    const auto levels = service_levels({ServiceKind::cyclic, 180.0, 20.0, 180.0, 0.75, 10000.0,
+                                        2.0 / 8766.0, 2.0 / 8766.0, months},
+                                       {});
+    REQUIRE(levels.all().size() == 3);
     CHECK(levels.all()[0].metal_degc == 180.0);
     CHECK(levels.all()[0].share == 0.75);
-    CHECK(levels.all()[1].metal_degc == 100.0);  // middle of the ramp, no bend in it
-    CHECK(levels.all()[1].share == 0.25);
+    CHECK(levels.all()[1].metal_degc == 100.0);  // middle of the heating ramp, no bend in it
+    CHECK(levels.all()[1].share == 0.125);
+    // Cooling aims at 20 - 160 / (exp(3) - 1) = 11.617 degC and has the mean 11.617 + 160 / 3.
+    CHECK(levels.all()[2].metal_degc ==
+          doctest::Approx(20.0 - 160.0 / (std::exp(3.0) - 1.0) + 160.0 / 3.0).epsilon(1e-12));
+    CHECK(levels.all()[2].share == doctest::Approx(0.125).epsilon(1e-12));
 }
 
 TEST_CASE("service levels: a cycle without a difference is one temperature all year") {
     const auto levels = service_levels(
-        {ServiceKind::cyclic, 70.0, 70.0, 70.0, 0.5, 730.0, 2.0 / 8766.0, months}, {});
+        {ServiceKind::cyclic, 70.0, 70.0, 70.0, 0.5, 730.0, 2.0 / 8766.0, 2.0 / 8766.0, months},
+        {});
     CHECK(sum_of_shares(levels) == 1.0);
     CHECK(levels.highest_degc() == 70.0);
     CHECK(levels.lowest_degc() == 70.0);
@@ -73,7 +80,7 @@ TEST_CASE("service levels: more bends than there are levels keep the share and t
     std::vector<double> bends;
     for (int i = 0; i < 200; ++i) bends.push_back(i);
     const auto levels =
-        service_levels({ServiceKind::cyclic, 180.0, 0.0, 200.0, 0.0, 1e6, 1.0, months}, bends);
+        service_levels({ServiceKind::cyclic, 180.0, 0.0, 200.0, 0.0, 1e6, 0.0, 1.0, months}, bends);
     double mean = 0.0;
     for (const ServiceLevel& level : levels.all()) mean += level.share * level.metal_degc;
     CHECK(sum_of_shares(levels) == doctest::Approx(1.0).epsilon(1e-14));
@@ -105,9 +112,9 @@ TEST_CASE("service levels: the ramps average Table 16.2 as a fine quadrature of 
         double low, high;
     };
     for (const auto& row : {Row{-20, 200}, Row{10, 90}, Row{33, 70}, Row{-12.2, 176.7}}) {
-        // Hot share 0 and endless ramps: nothing but ramps.
+        // Hot share 0 and endless ramps: nothing but ramps, all of them heating.
         const auto levels = service_levels(
-            {ServiceKind::cyclic, row.high, row.low, row.high, 0.0, 1e6, 1.0, months},
+            {ServiceKind::cyclic, row.high, row.low, row.high, 0.0, 1e6, 0.0, 1.0, months},
             table.points);
         for (std::uint8_t driver = 0; driver < 4; ++driver) {
             CAPTURE(row.low);
@@ -125,6 +132,41 @@ TEST_CASE("service levels: the ramps average Table 16.2 as a fine quadrature of 
             CHECK(std::abs(mean_rate(table, driver, levels) - quadrature) < 1e-12);
         }
     }
+}
+
+TEST_CASE("service levels: cooling averages Table 16.2 as a quadrature over the time does") {
+    const CurveTable& table = shipped_extended().curve("base_rate");
+    const auto levels = service_levels(
+        {ServiceKind::cyclic, 200.0, -20.0, 200.0, 0.0, 1e6, 1.0, 0.0, months}, table.points);
+    // T = aim + (high - aim) exp(-t), which reaches the low end after 3 time constants.
+    const double aim = -20.0 - 220.0 / (std::exp(3.0) - 1.0);
+    for (std::uint8_t driver = 0; driver < 4; ++driver) {
+        CAPTURE(static_cast<int>(driver));
+        constexpr int steps = 1'000'000;
+        long double sum = 0.0L;
+        for (int i = 0; i < steps; ++i) {
+            const double t = cooling_time_constants * (i + 0.5) / steps;
+            sum += static_cast<long double>(
+                table.find(driver, aim + (200.0 - aim) * std::exp(-t)).value);
+        }
+        CHECK(mean_rate(table, driver, levels) ==
+              doctest::Approx(static_cast<double>(sum / steps)).epsilon(1e-7));
+    }
+}
+
+TEST_CASE("service levels: standby stands at its temperature, else at the months") {
+    ServiceCycle cycle{ServiceKind::cyclic, -17.0, -17.0, 220.0, 0.3, 0.0, 0.0, 0.0, months, 0.4};
+    const auto by_months = service_levels(cycle, {});
+    REQUIRE(by_months.all().size() == 14);
+    CHECK(by_months.all()[1].metal_degc == -17.0);
+    CHECK(by_months.all()[1].share == doctest::Approx(0.3).epsilon(1e-14));
+    CHECK(by_months.all()[2].metal_degc == months[0]);
+    CHECK(by_months.all()[2].share == doctest::Approx(0.4 / 12.0).epsilon(1e-14));
+    cycle.standby_degc = 25.0;
+    const auto stated = service_levels(cycle, {});
+    REQUIRE(stated.all().size() == 3);
+    CHECK(stated.all()[2].metal_degc == 25.0);
+    CHECK(stated.all()[2].share == doctest::Approx(0.4).epsilon(1e-14));
 }
 
 TEST_CASE("one level of share 1 gives the rate of the table, bit for bit") {

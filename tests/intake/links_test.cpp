@@ -75,9 +75,9 @@ TEST_CASE("what cannot be true together within a row") {
 
 TEST_CASE("what is hardly true together is a warning") {
     check({{{"segments.csv", std::string{needed_headings} + ",outside_diameter [mm]\n" +
-                                 std::string{one_row} + ",168.3\n"}},
+                                 std::string{one_row} + ",120.3\n"}},
            "contradiction segments.csv:2:59 outside_diameter\n",
-           "168.3 mm",
+           "120.3 mm",
            "",
            Severity::warning});
     check({{{"segments.csv", std::string{needed_headings} + ",minimum_thickness [mm]\n" +

@@ -17,7 +17,9 @@ std::optional<Outcome> outcome_of(const std::vector<Cells>& inspections, bool cr
     const RuleSet& rules = published_rules();
     const Plant plant =
         assemble({.segments = {segment_cells("S-1")}, .inspections = inspections}, rules);
-    return first_outcome(plant, finding_rules(rules), inspection_effectiveness(plant, rules),
+    const auto effectiveness = cracking ? crack_inspection_effectiveness(plant, rules)
+                                        : inspection_effectiveness(plant, rules);
+    return first_outcome(plant, finding_rules(rules), effectiveness,
                          {0, cracking, finding_wall_mm_of}, after, until);
 }
 
@@ -76,7 +78,10 @@ TEST_CASE("a pit is taken off the nominal wall where no thickness was read") {
 
 TEST_CASE("cracks are looked for by what says whether there were some") {
     const auto cracks = [](const char* date, const char* word) {
-        return inspection_cells("S-1", date, {{"cracks_found", word}, {"least_thickness", "3 mm"}});
+        return inspection_cells("S-1", date,
+                                {{"technique", "penetrant_testing"},
+                                 {"cracks_found", word},
+                                 {"least_thickness", "3 mm"}});
     };
     const auto found = outcome_of(
         {read("2016-01-01", "3 mm"), cracks("2017-01-01", "no"), cracks("2018-01-01", "yes")},

@@ -233,5 +233,34 @@ TEST_CASE("a state that the prior excludes stays excluded, also in logarithms") 
     }
 }
 
+TEST_CASE("looks of one day by one technique are one inspection, the most effective of them") {
+    const auto counted = [](const std::vector<Cells>& inspections) {
+        const Plant plant = assemble(
+            {.segments = {segment_cells("S-1")}, .inspections = inspections}, published_rules());
+        const auto effectiveness = inspection_effectiveness(plant, published_rules());
+        const InspectionCounts counts =
+            count_inspections(plant, 0, plant.ranked_at.date, effectiveness);
+        std::size_t credited = 0;
+        for (const std::uint32_t row : plant.inspection_order) {
+            credited += counts_for_its_day(plant, 0, row, effectiveness) ? 1U : 0U;
+        }
+        CHECK(static_cast<double>(credited) == counts[0] + counts[1] + counts[2] + counts[3]);
+        return counts;
+    };
+    // strip_and_measure: 100 % is A, 60 % is B.
+    const Cells whole = inspection_cells("S-1", "2020-05-01", {{"coverage", "100 %"}});
+    const Cells part = inspection_cells("S-1", "2020-05-01", {{"coverage", "60 %"}});
+    const Cells report =
+        inspection_cells("S-1", "2020-05-01", {{"coverage", "100 %"}, {"report", "IR-2"}});
+    const Cells later = inspection_cells("S-1", "2020-05-02", {{"coverage", "100 %"}});
+    CHECK(counted({whole}) == InspectionCounts{1, 0, 0, 0});
+    CHECK(counted({part, whole}) == InspectionCounts{1, 0, 0, 0});
+    CHECK(counted({part, report, whole}) == InspectionCounts{1, 0, 0, 0});
+    CHECK(counted({whole, later}) == InspectionCounts{2, 0, 0, 0});
+    Cells other = whole;
+    other["technique"] = "strip_and_look";  // B where all is seen
+    CHECK(counted({whole, other}) == InspectionCounts{1, 1, 0, 0});
+}
+
 }  // namespace
 }  // namespace lagline

@@ -78,6 +78,25 @@ TEST_CASE("a shared scaffold is not among the costs of a segment") {
     CHECK(of_group.committed.of(CostPart::insulation) == doctest::Approx(0.25 * 6570));
 }
 
+TEST_CASE("what follows in the same window pays no scaffold, in a later one it pays its own") {
+    constexpr double scaffold = 2600 + 21 * 60;
+    constexpr auto place = static_cast<std::size_t>(Craft::scaffold);
+    Studied made(priced_plant());
+    const ActionStudy now = made.planner->study(WorkAction::open_part, 0);
+    Studied later_made(priced_plant());
+    // The window after is on stream; that of the last is a shutdown like the first.
+    const ActionStudy next = later_made.planner->study(WorkAction::screen, 1);
+    REQUIRE(now.follow_ups[1] == FollowUp::strip_recoat);
+    REQUIRE(next.follow_ups[1] == FollowUp::strip_recoat);
+    REQUIRE(next.follow_window == 2);
+    CHECK(next.follow_money[1] - now.follow_money[1] == doctest::Approx(scaffold));
+    CHECK(next.follow_money[2] - now.follow_money[2] == doctest::Approx(scaffold));
+    for (const std::size_t reaction : {1U, 2U}) {
+        CHECK(now.follow_hours[reaction][place] == 0.0);
+        CHECK(next.follow_hours[reaction][place] == doctest::Approx(21));
+    }
+}
+
 TEST_CASE("money of a later window is worth less") {
     Studied made(priced_plant());
     const double now = made.planner->study(WorkAction::replace_run, 0).cost;

@@ -119,10 +119,15 @@ TEST_CASE("without readings there are no rates: empty in CSV, absent in JSON and
 TEST_CASE("an accepted measured rate takes the place of the table's, down to a quarter of it") {
     const Ranked slow = ranked({read("2015-01-01", "6.0 mm")}, extended_rules());
     CHECK(slow.word("measured_rate_accepted") == "yes");
-    CHECK(slow.number("measured_rate") == doctest::Approx(1.11 / 10.0).epsilon(1e-12));
-    CHECK(slow.number("corrosion_rate") == slow.number("measured_rate"));
+    // Explained: 0.125 x 7.11 + 0.3 = 1.18875 mm.
+    CHECK(slow.number("measured_rate") == 0.0);
+    CHECK(slow.number("greatest_measured_rate") ==
+          doctest::Approx((1.11 + 1.18875) / 10.0).epsilon(1e-12));
+    CHECK(slow.number("corrosion_rate") == slow.number("greatest_measured_rate"));
     CHECK(slow.number("corrosion_rate") < slow.number("table_rate"));
-    const Ranked sound = ranked({read("2015-01-01", "7.11 mm")}, extended_rules());
+    // Between two readings ten years apart, 0.3 mm at most.
+    const Ranked sound =
+        ranked({read("2008-01-01", "7.11 mm"), read("2018-01-01", "7.11 mm")}, extended_rules());
     CHECK(sound.number("corrosion_rate") == 0.25 * sound.number("table_rate"));
 }
 
@@ -131,7 +136,7 @@ TEST_CASE("full coverage leaves the rate; half the surface counts for more than 
     const Ranked part = ranked({read("2015-01-01", "6 mm", "60 %")}, extended_rules());
     CHECK(part.number("surface_factor") > 1.0);
     CHECK(part.number("corrosion_rate") ==
-          doctest::Approx(part.number("measured_rate") * part.number("surface_factor")));
+          doctest::Approx(part.number("greatest_measured_rate") * part.number("surface_factor")));
     // Coverage 0 stands for a hundredth.
     const Ranked point = ranked({read("2015-01-01", "1 mm", "0 %")}, extended_rules());
     CHECK(point.number("surface_factor") == doctest::Approx(1.921034).epsilon(1e-6));
@@ -141,14 +146,15 @@ TEST_CASE("the measured rate heeds the time the coating protected, and gives the
     // Medium quality, system unknown: scale 5 y.  What is exposed up to the reading follows from
     // the same model, by ranking on the day before the reading.
     const Cells coated{{"coating_quality", "medium"}, {"coating_date", "2005-01-01"}};
-    const Ranked got = ranked({read("2015-01-01", "6.11 mm")}, extended_rules(), coated);
+    const Ranked got = ranked({read("2015-01-01", "4.11 mm")}, extended_rules(), coated);
     Plant before =
         assemble({.segments = {segment_cells("S-1", coated)}, .at = make_date(2015, 1, 1)},
                  extended_rules());
     const double exposed = number_of(before, rank(before, extended_rules()), "S-1", "exposed_time");
     CHECK(exposed > 2.5);
     CHECK(exposed < 10.0);
-    CHECK(got.number("measured_rate") * exposed == doctest::Approx(1.0).epsilon(1e-12));
+    // 3 mm lost, of which mill and technique explain 1.18875 mm.
+    CHECK(got.number("measured_rate") * exposed == doctest::Approx(1.81125).epsilon(1e-12));
 }
 
 TEST_CASE("more loss found never lowers the risk, at any coverage that counts") {

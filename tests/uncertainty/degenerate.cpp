@@ -58,6 +58,8 @@ void make_certain(Distribution& made, const RuleSet& rules) {
 RuleSet certain_rules(std::string_view name) {
     RuleSet rules = rules_from(rules_root(), name);
     for (auto& [key, made] : rules.distributions) make_certain(made, rules);
+    // One default for all rows: shares know nothing of the system of a coating.
+    rules.lookups.erase("coating_quality");
     return rules;
 }
 

@@ -101,6 +101,11 @@ def credit(life_y, coating_age_y, since_wall_y):
     )
 
 
+def before_recoat(life_y, service_to_coating_y):
+    """Eq. 6 for the coat that was there until `coating_date`, since the day in service."""
+    return np.minimum(life_y, service_to_coating_y)
+
+
 def points(seed, dimensions):
     return qmc.Sobol(d=dimensions, scramble=True, seed=seed).random(SAMPLES)
 
@@ -118,7 +123,9 @@ def first_segment():
     rate = rate * each(F_CM.get, complexity) * each(F_IC.get, condition)
     since = years(service, RANK_DATE)
     age = each(lambda d: years(d, RANK_DATE), coated)
-    exposed = np.maximum(since - credit(COATING_LIFE["medium"], age, since), 0)
+    credited = credit(COATING_LIFE["medium"], age, age)
+    credited = credited + before_recoat(COATING_LIFE["medium"], each(lambda d: years(service, d), coated))
+    exposed = np.maximum(since - credited, 0)
     ratio = strength_ratio(250.0, 6.625, 0.280, 0.280, T_STRUCTURAL[6], 1.0)
     damage = damage_factor(rate, exposed, 0.280, ratio, PRIOR)
     return damage, np.full(SAMPLES, CATEGORY_COST["C"])
@@ -134,7 +141,9 @@ def second_segment():
     rate = RATE[90]["dry"] * 1.25 * np.where(pooling == "yes", 2.0, 1.0)
     since = each(lambda d: years(d, RANK_DATE), service)
     age = years(DAY(2003, 5, 10), RANK_DATE)
-    exposed = np.maximum(since - credit(each(COATING_LIFE.get, quality), age, since), 0)
+    life = each(COATING_LIFE.get, quality)
+    earlier = before_recoat(life, each(lambda d: years(d, DAY(2003, 5, 10)), service))
+    exposed = np.maximum(since - credit(life, age, age) - earlier, 0)
     ratio = strength_ratio(150.0, 2.375, 0.218, 0.218, T_STRUCTURAL[2], 1.0)
     return damage_factor(rate, exposed, 0.218, ratio, PRIOR), each(CATEGORY_COST.get, category)
 

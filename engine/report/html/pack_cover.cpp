@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "report/cautions.h"
+#include "report/engineer_text.h"
 #include "report/html/markup.h"
 #include "report/html/pack_parts.h"
 #include "report/layout.h"
@@ -33,6 +34,7 @@ class Cover {
                 "<div class=\"warn\"><p>The compulsory work does not fit the limits of the "
                 "windows: what is short is told by <code>lagline plan</code>.</p></div>\n";
         }
+        text += engineer_now();
         text += windows();
         text += "<div class=\"warn\"><h3>Before anything is touched</h3>\n<ul class=\"ticks\">\n";
         for (const std::string_view caution : field_cautions) text += to_tick(as_markup(caution));
@@ -65,6 +67,22 @@ class Cover {
             }
         }
         return text;
+    }
+
+    // Facts that stand above the plan, whatever work it holds.
+    [[nodiscard]] std::string engineer_now() const {
+        const auto& needs = content_.plan.engineer_now;
+        if (needs.empty()) return "";
+        std::string text = "<div class=\"warn\">" + in_tag("h3", as_markup(engineer_title)) +
+                           "\n<ul class=\"ticks\">\n";
+        for (const EngineerNeed& need : needs) {
+            const std::string_view name =
+                content_.plant.segments.texts(SegmentField::segment)[need.segment_row];
+            text += to_tick(told(name) + ": " +
+                            as_markup(describe(need, content_.plant, content_.rules)) + ", found " +
+                            to_string(need.found));
+        }
+        return text + "</ul>\n" + in_tag("p", as_markup(engineer_note)) + "</div>\n";
     }
 
     [[nodiscard]] std::string windows() const {

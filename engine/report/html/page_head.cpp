@@ -4,6 +4,7 @@
 #include "ranking/matrix.h"
 #include "ranking/overview.h"
 #include "report/cautions.h"
+#include "report/engineer_text.h"
 #include "report/html/page_parts.h"
 #include "report/matrix_marks.h"
 
@@ -118,9 +119,12 @@ void write_page_head(PageJson& json, const ReportContent& content) {
     json.member("version", content.version);
     json.member("segments_file", to_string(whole_of(content.plant.segments.source)));
     json.member_count("segments_in_plant", content.plant.segments.rows());
-    json.member_count("inspections_in_plant", content.plant.inspections.rows());
+    json.member_count("inspections_in_plant", content.plant.inspection_order.size());
     json.member_count("ranked", content.ranking.order.size());
     json.member_count("shown", segments_in_page(content));
+    write_engineer_list(
+        json, engineer_texts(content.plant, content.rules, content.ranking.outlook->engineer_now));
+    json.member("engineer_note", engineer_note);
     write_criteria(json, content);
     write_matrix(json, content);
     json.member("screening_caution", screening_caution);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "report/explain_text.h"
+#include "ruleset/formula.h"
 
 namespace lagline {
 namespace {
@@ -182,7 +183,7 @@ void PageRationale::write_quantity(PageJson& json, const Quantity& quantity, con
     json.member("symbol", info.symbol);
     json.member("meaning", info.meaning);
     json.member("equation", info.equation);
-    json.member("formula", info.formula);
+    json.member("formula", formula_in_force(info, rules));
     json.member("source", info.source);
     json.member_texts("inputs", info.inputs);
     json.member_count("digits", static_cast<std::size_t>(info.digits));

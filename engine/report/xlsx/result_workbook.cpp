@@ -10,11 +10,13 @@
 #include "planning/plan_rules.h"
 #include "ranking/explain.h"
 #include "report/cautions.h"
+#include "report/engineer_text.h"
 #include "report/layout.h"
 #include "report/plan_rows.h"
 #include "report/ranking_rows.h"
 #include "report/register_csv.h"
 #include "report/rule_value_rows.h"
+#include "ruleset/formula.h"
 
 namespace lagline {
 namespace {
@@ -68,14 +70,14 @@ void tell_plan(TextRows& about, const Plant& plant, const Plan& plan) {
     about.add({"no plan costs less than", plain_number(plan.solution.bound)});
 }
 
-TextRows column_rows(const Plant& plant, const Ranking& ranking) {
+TextRows column_rows(const Plant& plant, const RuleSet& rules, const Ranking& ranking) {
     TextRows columns{
         {{"column"}, {"unit"}, {"symbol"}, {"meaning"}, {"equation"}, {"formula"}, {"source"}}};
     for (const ColumnView& column : ranking.views()) {
         const QuantityInfo& info = *column.info;
         columns.add({csv_heading(info), with_currency(info.unit, plant.description.currency),
                      std::string{info.symbol}, std::string{info.meaning},
-                     std::string{info.equation}, std::string{info.formula},
+                     std::string{info.equation}, formula_in_force(info, rules),
                      std::string{info.source}});
     }
     return columns;
@@ -120,11 +122,13 @@ struct Beside {
           margins(margin_gaps(plant, rules)) {}
 };
 
-MadeWorkbook made_with(const Plant& plant, OutputSheet first, const Beside& beside,
-                       const RuleValueRows& sources) {
+MadeWorkbook made_with(const Plant& plant, OutputSheet first, const EngineerRows& engineer,
+                       const Beside& beside, const RuleValueRows& sources) {
     const AssumptionRows assumptions{beside.gaps, beside.margins};
     const std::string title = plant.description.name + ": " + first.name;
-    std::vector<OutputSheet> sheets{std::move(first)};
+    std::vector<OutputSheet> sheets;
+    if (engineer.rows() > 0) sheets.push_back({"needs_engineer_now", &engineer});
+    sheets.push_back(std::move(first));
     sheets.push_back({"about", &beside.about});
     if (beside.columns.rows() > 0) sheets.push_back({"columns", &beside.columns});
     sheets.push_back({"assumptions", &assumptions});
@@ -140,8 +144,11 @@ MadeWorkbook made_with(const Plant& plant, OutputSheet first, const Beside& besi
 MadeWorkbook ranking_xlsx(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
                           std::size_t top) {
     const RankingRows rows{plant, rules, ranking, top};
-    const Beside beside{plant, rules, ranking, column_rows(plant, ranking)};
-    return made_with(plant, {"ranking", &rows}, beside, {rules, tables_of_ranking(rules)});
+    const Beside beside{plant, rules, ranking, column_rows(plant, rules, ranking)};
+    const std::span<const EngineerNeed> needs =
+        ranking.outlook ? std::span{ranking.outlook->engineer_now} : std::span<EngineerNeed>{};
+    return made_with(plant, {"ranking", &rows}, {plant, rules, needs}, beside,
+                     {rules, tables_of_ranking(rules)});
 }
 
 MadeWorkbook plan_xlsx(const Plant& plant, const RuleSet& rules, const Ranking& ranking,
@@ -154,7 +161,8 @@ MadeWorkbook plan_xlsx(const Plant& plant, const RuleSet& rules, const Ranking& 
     }
     auto tables = tables_of_ranking(rules);
     tables.merge(names_of(plan_needs()));
-    return made_with(plant, {"plan", &rows}, beside, {rules, tables});
+    return made_with(plant, {"plan", &rows}, {plant, rules, plan.engineer_now}, beside,
+                     {rules, tables});
 }
 
 }  // namespace lagline

@@ -45,7 +45,7 @@ function dueChart() {
         const scales = { x: axis(colours, "up to " + data.today.slice(5) + " of the year", { stacked: true, grid: { display: false } }),
             y: axis(colours, "segments", { stacked: true, beginAtZero: true }) };
         scales.y.ticks.precision = 0;
-        const fills = [colours.courses[0], colours.courses[1], colours.courses[2]];
+        const fills = [colours.alarm, colours.courses[0], colours.courses[1], colours.courses[2]];
         const sets = data.criteria.words.map((word, k) => ({
             label: "first by " + word, data: data.overview.due_by_year.slice(1).map((counts) => counts[k]), backgroundColor: fills[k],
             borderColor: colours.paper, borderWidth: 1, pointStyle: "rect" }));
@@ -116,7 +116,19 @@ function cautionBox() {
     return el("aside", { class: "warn", "aria-label": "Cautions" }, el("h3", { text: "Before anyone acts on this" }),
         el("p", { text: data.screening_caution }), el("ul", null, data.field_cautions.map((text) => el("li", { text }))));
 }
+function engineerList() {
+    const needs = data.needs_engineer_now;
+    if (needs.length === 0) return [];
+    return [el("h3", { text: "Needs an engineer now" }), el("p", { text: data.engineer_note }),
+        simpleTable("Needs an engineer now: facts that stand above the ranking", [
+            { head: "segment", cell: (need) => segmentByName(need.segment) },
+            { head: "why", class: "words", cell: (need) => need.what },
+            { head: "found", class: "date", cell: (need) => need.found },
+            { head: "place", class: "place", cell: (need) => need.place },
+        ], needs, "unseen")];
+}
 function makeSummary(view) {
+    view.append(...engineerList());
     view.append(makeFigures());
     if (data.shown < data.ranked) {
         view.append(note("This page holds the " + plural(data.shown, "segment") + " of greatest risk of " + grouped(String(data.ranked)) + " ranked; figures, charts and units on this view are of all."));
