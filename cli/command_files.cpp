@@ -114,6 +114,17 @@ int refuse(const std::string& refusal) {
     return wrong_use;
 }
 
+// What a file is that holds a ledger which no option names, or stands beside one as a part of it.
+std::string ledger_by_content(const std::string& name) {
+    for (const std::string_view ending : ledger_endings) {
+        if (!name.ends_with(ending)) continue;
+        if (holds_ledger(name.substr(0, name.size() - ending.size()))) {
+            return std::string{ending.empty() ? "" : "a part of "} + "a ledger of stored runs";
+        }
+    }
+    return "";
+}
+
 }  // namespace
 
 bool is_standard_output(const fs::path& path) {
@@ -205,14 +216,7 @@ std::string CommandFiles::ledger_at_place(const fs::path& target) const {
             }
         }
     }
-    for (const std::string_view ending : ledger_endings) {
-        const std::string name = whole.string();
-        if (!name.ends_with(ending)) continue;
-        if (holds_ledger(name.substr(0, name.size() - ending.size()))) {
-            return std::string{ending.empty() ? "" : "a part of "} + "a ledger of stored runs";
-        }
-    }
-    return "";
+    return ledger_by_content(whole.string());
 }
 
 std::string CommandFiles::refusal(const fs::path& target, bool force) const {
